@@ -14,8 +14,8 @@ from paperwork.model import Audience, Follows, PaperSize, RadioKind, SceneKind, 
 from paperwork.model.fields import SECTIONS
 from paperwork.model.row import ACTS, MARKS, Field, Section
 from paperwork.place import Place
+from paperwork.plan import rules
 from paperwork.raw import Map, Text
-from paperwork.resources import read_toml
 from paperwork.schema import check_shape
 from tests.modules import MODULES, nodes_of
 from tests.shows_text import EXAMPLES, raw_of
@@ -83,13 +83,17 @@ def test_a_default_of_a_choice_is_the_one_of_the_model(section, field):
 
 
 def test_a_default_that_is_a_rule_of_the_house_is_the_one_of_the_rules():
-    day, rules = SECTIONS["day"].fields, read_toml("rules.toml")
-    for name in ("swap", "swap handheld", "crossing"):
-        assert day[name].default == f"{rules[name.replace(' ', '_')]['seconds']} s"
-    assert day["margin"].default == day["margin"].kind.format(rules["margin"]["hundredths"])
-    assert day["half"].default.startswith(f"{rules['half']['seconds'] // 60} minutes")
-    assert day["chain"].default == str(rules["chain"]["racks"])
-    assert SECTIONS["consoles"].fields["letters"].default == str(rules["letters"]["count"])
+    day = SECTIONS["day"].fields
+    for name, seconds in (
+        ("swap", rules.SWAP_S),
+        ("swap handheld", rules.SWAP_HANDHELD_S),
+        ("crossing", rules.CROSSING_S),
+    ):
+        assert day[name].default == f"{seconds} s"
+    assert day["margin"].default == day["margin"].kind.format(rules.MARGIN_HUNDREDTHS)
+    assert day["half"].default.startswith(f"{rules.HALF_S // 60} minutes")
+    assert day["chain"].default == str(rules.CHAIN_RACKS)
+    assert SECTIONS["consoles"].fields["letters"].default == str(rules.DESK_LETTERS)
 
 
 def test_a_default_of_a_carrier_is_what_the_arithmetic_takes():

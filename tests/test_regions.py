@@ -11,7 +11,7 @@ from paperwork.build import build_show
 from paperwork.checks.air.frequencies import check_frequencies
 from paperwork.checks.scope import describe_scope
 from paperwork.coordinate import find_region, list_region_names, region_of
-from paperwork.resources import read_toml
+from paperwork.radio.region_rows import REGIONS
 from paperwork.text.units import MHZ, Doubt, parse_frequency, parse_power
 from tests.shows_text import raw_of, reading_of
 
@@ -151,7 +151,7 @@ def test_regions_are_found_by_their_other_names():
 
 
 def test_everything_in_the_table_has_its_source_and_nothing_runs_backwards():
-    for row in read_toml("regions.toml")["region"]:
+    for row in REGIONS:
         assert "check" in row["caution"]
         assert all(run["source"] for run in row.get("raster", ()))
         for closed in row.get("closed", ()):
@@ -262,7 +262,7 @@ def test_power_is_held_against_what_a_source_says_and_against_nothing_else(regio
     ),
 )
 def test_rasters_of_more_places_are_those_of_their_numbered_transmitters(region, numbered):
-    """Numbers and centres as the files say that `data/regions.toml` names as sources."""
+    """Numbers and centres as the files say that `radio.region_rows` names as sources."""
     for name, centre in numbered.items():
         assert find_region(region).find_tv(centre).name == name
 
@@ -286,7 +286,7 @@ def test_a_show_may_give_the_raster_of_its_place_in_a_line():
 @pytest.mark.parametrize("name", list_region_names())
 def test_the_raster_of_a_region_written_by_hand_is_the_regions_own(name):
     region = find_region(name)
-    runs = next(row for row in read_toml("regions.toml")["region"] if row["name"] == name).get("raster", ())
+    runs = next(row for row in REGIONS if row["name"] == name).get("raster", ())
     plain = [run for run in runs if not run.get("prefix") and not run.get("suffix")]
     lines = []
     for run in plain:

@@ -8,7 +8,7 @@ from typing import Any
 from paperwork.frozen import frozen
 from paperwork.model import Spectrum
 from paperwork.radio.bands import BlockedRange, RasterRun, TvChannel, find_tv_channel, list_tv_channels
-from paperwork.resources import read_toml
+from paperwork.radio.region_rows import REGIONS
 from paperwork.text.names import fold
 from paperwork.text.units import MHZ, Doubt, parse_frequency
 
@@ -115,16 +115,15 @@ class Region:
 
 def list_region_names() -> tuple[str, ...]:
     """The names of all regions, in the order of the table."""
-    return tuple(row["name"] for row in read_toml("regions.toml")["region"])
+    return tuple(row["name"] for row in REGIONS)
 
 
 @cache
 def find_region(name: str) -> Region | None:
     """The region of a name or of one of its other names, in any case; None where the table has none."""
-    rows: list[dict[str, Any]] = read_toml("regions.toml")["region"]
-    for row in rows:
+    for row in REGIONS:
         if fold(name) in map(fold, (row["name"], *row["also"])):
-            base = next((other for other in rows if other["name"] == row.get("like")), {})
+            base = next((other for other in REGIONS if other["name"] == row.get("like")), {})
             return _make_region({**base, **row})
     return None
 
@@ -152,13 +151,13 @@ def block_closed(region: Region) -> tuple[BlockedRange, ...]:
     return tuple(BlockedRange(one.low_hz, one.high_hz, "closed", one.why) for one in region.closed)
 
 
-def _make_region(row: dict[str, Any]) -> Region:
+def _make_region(row: Mapping[str, Any]) -> Region:
     segments = [
         (
             RasterRun(
                 run["first"], run["last"], run["low_hz"], run["width_hz"], run.get("prefix", ""), run.get("suffix", "")
             ),
-            tuple(run["offsets_hz"]),
+            run["offsets_hz"],
         )
         for run in row["raster"]
     ]
@@ -171,9 +170,7 @@ def _make_region(row: dict[str, Any]) -> Region:
         runs=tuple(_name_run(segment) for segment, _ in segments),
         offsets_hz=offsets,
         closed=tuple(Closed(**one) for one in row.get("closed", ())),
-        crowd=Crowd(**{**crowd, "cities": {city: tuple(names) for city, names in crowd["cities"].items()}})
-        if crowd
-        else None,
+        crowd=Crowd(**crowd) if crowd else None,
         caution=row["caution"],
         power=tuple(PowerLimit(**one) for one in row.get("power", ())),
     )

@@ -97,7 +97,7 @@ class Day:
     One power-up on a day of two shows: packs stay on between them. `interval_s` and `bows_s` count as the scenes do:
     from curtain up, or, where `times` is `clock`, from midnight before the first day; one for
     each show, or the same for all. `cells` is when the house changes cells; empty, the plan may choose. The rest are
-    the house's own figures in place of `data/rules.toml`; None is not stated.
+    the house's own figures in place of `plan.rules`; None is not stated.
     """
 
     power_up_s: tuple[int, ...] = ()

@@ -7,10 +7,11 @@ is asked here, in `has_extra`, and nowhere else.
 import re
 import unicodedata
 from bisect import bisect_right
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from paperwork.resources import read_toml
+from paperwork.text.glyph_ranges import GLYPHS
 
 _IGNORED = {
     *range(0x00AD, 0x00AE), 0x061C, 0x180E, 0xFEFF,
@@ -63,8 +64,9 @@ EXTRAS: dict[str, tuple[str, ...]] = {
 _BLOCKS = sorted((first, last, script) for script in SCRIPTS for first, last in script.blocks)
 _STARTS = [first for first, _, _ in _BLOCKS]
 
-_JOINERS = re.compile(
-    r"(?<![\u0600-\u06FF\u0750-\u077F\u0870-\u097F])[\u200C\u200D]|[\u200C\u200D](?![\u0600-\u06FF\u0750-\u077F\u0870-\u097F])"
+_JOINERS = (
+    r"(?<![\u0600-\u06FF\u0750-\u077F\u0870-\u097F])[\u200C\u200D]"
+    r"|[\u200C\u200D](?![\u0600-\u06FF\u0750-\u077F\u0870-\u097F])"
 )
 """Zero-width joiners and non-joiners where they shape nothing: not between Arabic or Devanagari letters."""
 
@@ -118,7 +120,7 @@ def clean_text(text: str) -> str:
 def _clean(text: str) -> str:
     composed = unicodedata.normalize("NFC", text)
     if "\u200c" in composed or "\u200d" in composed:
-        composed = _JOINERS.sub("", composed)
+        composed = re.sub(_JOINERS, "", composed)
     return "".join(map(_cleaned, composed)).strip()
 
 
@@ -188,12 +190,12 @@ def _is_covered(point: int, script: Script | None) -> bool:
 @lru_cache(maxsize=8)
 def _ranges(script: str) -> tuple[list[int], list[int]]:
     """The ranges of a script, "" for what prints without an extra, as their starts and their ends."""
-    pairs = (
-        sorted(tuple(pair) for pair in read_toml("glyphs.toml")["ranges"]) if not script else _scripted_ranges(script)
-    )
+    pairs = _scripted_ranges(script) if script else GLYPHS
     return [first for first, _ in pairs], [last for _, last in pairs]
 
 
-def _scripted_ranges(script: str) -> list[tuple[int, int]]:
+def _scripted_ranges(script: str) -> Sequence[tuple[int, int]]:
+    from paperwork.resources import read_toml
+
     pairs = (pair.partition("-") for pair in read_toml("glyphs_of_extras.toml")[script].split())
     return [(int(first, 16), int(last or first, 16)) for first, _, last in pairs]

@@ -1,5 +1,5 @@
-"""What people write in lists of every kind, in seven languages: the words of `data/vocabulary.toml` and
-`data/no_names.toml`."""
+"""What people write in lists of every kind, in seven languages: the words of `data/vocabulary.toml`, and here those that
+stand where a name belongs. Every show is asked for them, few for the others."""
 
 import re
 import unicodedata
@@ -10,6 +10,31 @@ from paperwork.resources import read_toml
 
 _OPEN = frozenset(" -\u2010\u2011\u2012\u2013\u2014\u2212?.\u2026_/*()")
 """Signs that alone in a cell say that there is nothing; a ditto mark says that there is the same again."""
+
+_NOBODY = frozenset(
+    (
+        "n n", "nn", "tba", "tbc", "tbd", "t b a", "t b c", "t b d", "n a", "nobody", "no one", "not cast", "uncast",
+        "to be announced", "to be cast", "to be confirmed", "to be decided", "niemand", "keiner", "unbesetzt",
+        "nicht besetzt", "noch offen", "steht noch aus", "a definir", "a confirmer", "a determiner", "por definir",
+        "por confirmar", "sin asignar", "nadie", "da definire", "da confermare", "nessuno", "nog onbekend", "n t b",
+        "ntb", "ej tillsatt", "obesatt", "ingen",
+    )
+)  # fmt: skip
+"""What is written where a name belongs, and names nobody: an open place. In the languages of `data/headings.toml`."""
+
+_VACANT = frozenset(
+    (
+        "vacant", "vacancy", "free", "open", "frei", "offen", "vakant", "libre", "vacante", "libero", "libera",
+        "vrij", "ledig",
+    )
+)  # fmt: skip
+"""The same, but may be a name: not if it is one of the people."""
+
+_TOTAL = frozenset(("total", "totals", "summe", "gesamt", "anzahl", "somme", "totale", "totaal"))
+"""What heads a line that sums up."""
+
+_TOTAL_ALONE = frozenset(("sum", "suma", "summa", "count"))
+"""The same where no other word is behind it, as that may be somebody: a count, a first name."""
 
 
 @lru_cache(20_000)
@@ -26,18 +51,10 @@ def listed_words(kind: str) -> frozenset[str]:
     return frozenset(read_toml("vocabulary.toml")[kind])
 
 
-@cache
-def _list_no_names(kind: str) -> frozenset[str]:
-    """Words that stand where a name belongs: every show is asked for them, few for the others."""
-    return frozenset(read_toml("no_names.toml")[kind])
-
-
 def is_total(text: str) -> bool:
     """Whether a text heads a line that sums up: `Total`, `Total mics`, `Count: 18`. `Count Orlok` is somebody."""
     first, *rest = fold_word(text).split() or [""]
-    return first in _list_no_names("total") or (
-        first in _list_no_names("total_alone") and not any(map(str.isalpha, rest[:1]))
-    )
+    return first in _TOTAL or (first in _TOTAL_ALONE and not any(map(str.isalpha, rest[:1])))
 
 
 def is_nobody(name: str, people: Collection[str] = ()) -> bool:
@@ -48,4 +65,4 @@ def is_nobody(name: str, people: Collection[str] = ()) -> bool:
     key = fold_word(name)
     if not key.strip("_"):
         return not set(name) - _OPEN
-    return key in _list_no_names("nobody") or (key in _list_no_names("vacant") and key not in people)
+    return key in _NOBODY or (key in _VACANT and key not in people)

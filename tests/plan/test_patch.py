@@ -5,12 +5,12 @@ from hypothesis import strategies as st
 
 from paperwork.build import build_show
 from paperwork.model import Rack, Show
+from paperwork.plan import rules
 from paperwork.plan.clocks import devices_of, find_leaders, list_domains, list_loops
 from paperwork.plan.patch import clashing_names, clip_name, list_inputs, name_on_desk
 from paperwork.plan.rules import crossing_s, letters_of, longest_chain, margin_hundredths, swap_s
 from paperwork.plan.spares import ALL, list_backed, name_backed
 from paperwork.plan.stock import count_capsules
-from paperwork.resources import read_toml
 from tests.shows_text import raw_of
 
 
@@ -149,10 +149,9 @@ def test_a_rule_is_what_the_show_states_else_what_the_house_has():
         show_of("channels: {}\n"),
         show_of("day: {margin: 2, swap: 40 s, swap handheld: 5 s, crossing: 50 s, chain: 3}\nchannels: {}\n"),
     )
-    rules = read_toml("rules.toml")
-    usual = (rules["margin"]["hundredths"], rules["swap"]["seconds"], rules["swap_handheld"]["seconds"])
+    usual = (rules.MARGIN_HUNDREDTHS, rules.SWAP_S, rules.SWAP_HANDHELD_S)
     assert (margin_hundredths(house), swap_s(house, "belt"), swap_s(house, "handheld")) == usual
     assert (margin_hundredths(own), swap_s(own, "belt"), swap_s(own, "handheld")) == (200, 40, 5)
     assert (crossing_s(own), longest_chain(own)) == (50, 3)
-    assert (crossing_s(house), longest_chain(house)) == (rules["crossing"]["seconds"], rules["chain"]["racks"])
-    assert letters_of(None) == rules["letters"]["count"] != letters_of(show_of(DESK).consoles["FOH"]) == 6
+    assert (crossing_s(house), longest_chain(house)) == (rules.CROSSING_S, rules.CHAIN_RACKS)
+    assert letters_of(None) == rules.DESK_LETTERS != letters_of(show_of(DESK).consoles["FOH"]) == 6

@@ -1,4 +1,4 @@
-"""Write `paperwork/data/glyphs.toml` and `glyphs_of_extras.toml` from the faces: `python -m tests.tools.make_glyphs`."""
+"""Write `paperwork/text/glyph_ranges.py` and `data/glyphs_of_extras.toml` from the faces: `python -m tests.tools.make_glyphs`."""
 
 import unicodedata
 from collections.abc import Iterable
@@ -8,15 +8,16 @@ from paperwork.render.text.faces import FACES, open_face
 from paperwork.render.text.scripts import SCRIPT_FACES, WEIGHTS, open_file
 from paperwork.text.glyphs import SCRIPTS, Script, script_of
 
-DATA = Path(__file__).parents[2] / "paperwork" / "data"
-TARGET = DATA / "glyphs.toml"
-EXTRAS = DATA / "glyphs_of_extras.toml"
+PACKAGE = Path(__file__).parents[2] / "paperwork"
+TARGET = PACKAGE / "text" / "glyph_ranges.py"
+EXTRAS = PACKAGE / "data" / "glyphs_of_extras.toml"
 
-HEAD = """\
-# Code points that every text face and weight in use can draw (inclusive ranges). Made from the faces' own character
-# maps by tests/tools/make_glyphs.py; a test holds the two together. Combining marks and control codes are left out:
-# a mark without a composed letter would be drawn beside its place.
+HEAD = '''\
+"""Code points that every text face and weight in use can draw (inclusive ranges). Made from the faces' own character
+maps by tests/tools/make_glyphs.py; a test holds the two together. Combining marks and control codes are left out:
+a mark without a composed letter would be drawn beside its place.
 """
+'''
 
 HEAD_OF_EXTRAS = """\
 # Code points of the scripts that the extras draw, in every weight: ranges in hexadecimal, both ends within. Made from
@@ -56,8 +57,8 @@ def as_ranges(points: Iterable[int]) -> list[tuple[int, int]]:
 
 def render(points: list[int]) -> str:
     """The whole file of what always prints, as text."""
-    lines = "".join(f"    [0x{first:04X}, 0x{last:04X}],\n" for first, last in as_ranges(points))
-    return f"{HEAD}\nranges = [\n{lines}]\n"
+    lines = "".join(f"    (0x{first:04X}, 0x{last:04X}),\n" for first, last in as_ranges(points))
+    return f"{HEAD}\nGLYPHS = (\n{lines})\n"
 
 
 def render_extras() -> str:

@@ -6,7 +6,7 @@ from itertools import combinations
 from paperwork.checks.company.people import wears_pack
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Capsule, Channel, Scene, Show, Transmitter
-from paperwork.plan.rules import longest_transmitter_id
+from paperwork.plan.rules import TRANSMITTER_ID_LETTERS
 from paperwork.plan.timeline import are_apart, list_stints, scenes_by_role
 from paperwork.text.names import fold
 
@@ -96,7 +96,7 @@ def _meetings(show: Show, channel: Channel, one: str, two: str) -> list[Scene]:
 
 def check_transmitter_ids(show: Show) -> Iterator[Finding]:
     """An id of a transmitter fits on a label and a display: plain ASCII, and not too long."""
-    limit = longest_transmitter_id()
+    limit = TRANSMITTER_ID_LETTERS
     named = {channel.pack: channel for channel in show.channels.values()}
     for id in dict.fromkeys((*show.transmitters, *named)):
         if id.isascii() and len(id) <= limit:

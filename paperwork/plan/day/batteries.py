@@ -12,7 +12,7 @@ from paperwork.frozen import frozen
 from paperwork.model import ChangePoint, Channel, Show
 from paperwork.plan.day.clockface import is_by_clock, list_origins
 from paperwork.plan.day.powered import Powered, powered_stretches
-from paperwork.plan.rules import half_before_curtain_s, margin_hundredths
+from paperwork.plan.rules import HALF_S, margin_hundredths
 from paperwork.plan.timeline import Stretch, list_bows
 
 
@@ -111,7 +111,7 @@ def list_change_points(show: Show) -> tuple[CellChange, ...]:
 def _list_halves(show: Show) -> list[int]:
     """The half of each show: as stated, else as long before curtain up as always; by the clock as stated alone."""
     day, curtains = show.day, () if is_by_clock(show) else show.day.curtain_s
-    usual = [curtain_s - half_before_curtain_s() for curtain_s in curtains[len(day.half_s) :]]
+    usual = [curtain_s - HALF_S for curtain_s in curtains[len(day.half_s) :]]
     return [*(day.half_s if is_by_clock(show) else day.half_s[: len(curtains)]), *usual]
 
 
