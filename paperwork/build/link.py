@@ -109,6 +109,8 @@ class Linker:
             return self.link(self._home_of(row, value), value, row.name, of, place, whole=row.name in record.where)
         if row.kind.reads == "ranged":
             value = self._expand_ranges(row.refers, value, row.name, of, place)
+        if not value:
+            return ()
         homes = {home: [id for id in value if self._home_of(row, id) == home] for home in row.refers.split()}
         linked = {home: iter(self.link_all(home, ids, row.name, of, place)) for home, ids in homes.items()}
         return tuple(filter(None, (next(linked[self._home_of(row, id)]) for id in value)))
@@ -150,7 +152,13 @@ class Linker:
 
     def link_record(self, section: str, record: Any) -> Any:
         """The record with the ids of all `_linked` fields resolved."""
-        return replace(record, **{attr: self.link_field(section, record, row) for attr, row in _linked(section)})
+        return _alter(record, {attr: self.link_field(section, record, row) for attr, row in _linked(section)})
+
+
+def _alter(record: Any, values: Mapping[str, Any]) -> Any:
+    """The record with some values; itself where it has them, as most have."""
+    changed = {attr: value for attr, value in values.items() if value != getattr(record, attr)}
+    return replace(record, **changed) if changed else record
 
 
 @cache
@@ -224,7 +232,7 @@ def share_spellings(
     `first` holds what is declared, and carries the spellings on from section to section.
     """
     return {
-        id: replace(record, **{name: _respell(name, getattr(record, name), first) for name in fields})
+        id: _alter(record, {name: _respell(name, getattr(record, name), first) for name in fields})
         for id, record in records.items()
     }
 

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable, Mapping
 from decimal import Decimal, InvalidOperation
+from functools import cache
 from ipaddress import ip_address, ip_network
 from typing import Any, TypeAlias, get_args
 
@@ -31,8 +32,8 @@ from paperwork.text.units import (
 Reader: TypeAlias = Callable[[Fields, str], Any]
 """Gives the value of a field that was written; None where it cannot be read, and then the record's default holds."""
 
-_SLOT = re.compile(r"(?P<rack>.+?)\s*[./]\s*(?P<number>[0-9]{1,4})")
-_GAP = re.compile(r"(?<![0-9]{4}-[0-9]{2}-[0-9]{2})\s+(?=[0-9-])")
+_SLOT = r"(?P<rack>.+?)\s*[./]\s*(?P<number>[0-9]{1,4})"
+_GAP = r"(?<![0-9]{4}-[0-9]{2}-[0-9]{2})\s+(?=[0-9-])"
 _YES = {"yes": True, "true": True, "on": True, "no": False, "false": False, "off": False}
 
 
@@ -40,15 +41,19 @@ def build_record(fields: Fields) -> Any:
     """The record of a section, of the values that were written. A field of several attributes gives a value to each."""
     section = SECTIONS[fields.section]
     values: dict[str, Any] = {} if section.is_single else {"id": fields.id}
-    for name, row in section.fields.items():
-        if name not in fields or not (attrs := row.attrs) or not row.kind.reads:
-            continue
-        value = READERS[row.kind.reads](fields, name)
-        if value is not None:
+    for name, attrs, read in _list_readers(fields.section):
+        if name in fields and (value := read(fields, name)) is not None:
             values |= zip(attrs, value, strict=True) if len(attrs) > 1 else {attrs[0]: value}
     if fields.section == "racks":
         values |= _read_rack(fields)
     return section.record(**values, where=fields.where)
+
+
+@cache
+def _list_readers(section: str) -> tuple[tuple[str, tuple[str, ...], Reader], ...]:
+    """The fields of a section that are read into its own records, each with its attributes."""
+    rows = SECTIONS[section].fields.items()
+    return tuple((name, row.attrs, READERS[row.kind.reads]) for name, row in rows if row.attrs and row.kind.reads)
 
 
 def is_yes(text: str) -> bool:
@@ -67,7 +72,9 @@ def _timed(parse: Callable[[str, Clock], int]) -> Reader:
 def _timed_each(parse: Callable[[str, Clock], int]) -> Reader:
     """One time for each show or day, with commas or blanks between them; a date stays with its time."""
     return lambda fields, name: fields.read_each(
-        name, (text for part in fields.lines(name) for text in _GAP.split(part)), lambda text: parse(text, fields.clock)
+        name,
+        (text for part in fields.lines(name) for text in re.split(_GAP, part)),
+        lambda text: parse(text, fields.clock),
     )
 
 
@@ -109,7 +116,7 @@ def _read_spare(fields: Fields, name: str) -> tuple[bool, str]:
 
 
 def _read_slot(fields: Fields, name: str) -> tuple[Slot, ...] | None:
-    match = _SLOT.fullmatch(text := fields.text(name))
+    match = re.fullmatch(_SLOT, text := fields.text(name))
     if match:
         return (Slot(match["rack"], int(match["number"]), fields.where[name]),)
     if text:

@@ -119,7 +119,8 @@ class Swept:
         """The same without the bins that reach into some ranges, or lie beside what does."""
         if not ranges:
             return self
-        return replace(self, files=tuple(one.without(ranges) for one in self.files), held=self.held.without(ranges))
+        files = tuple(one.without(ranges) for one in self.files)
+        return replace(self, files=files, held=files[0] if self.files == (self.held,) else self.held.without(ranges))
 
 
 @lru_cache(maxsize=2)

@@ -12,9 +12,7 @@ from paperwork.place import Place
 BOM = "\ufeff"
 
 _LINE_BREAK = re.compile(r"\r\n|\r|\n")
-_UNPRINTABLE = re.compile(
-    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff\ufdd0-\ufdef\ufffe\uffff]"
-)
+_UNPRINTABLE = "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff\ufdd0-\ufdef\ufffe\uffff]"
 """Controls, line separators, marks of direction, lone surrogates, noncharacters (The Unicode Standard, chapter 23)."""
 
 
@@ -57,7 +55,9 @@ def decode_text(data: bytes, name: str) -> str:
 
 def find_unprintable(text: str) -> int | None:
     """The index of the first character that cannot be printed, or None. Tabs and line breaks can."""
-    match = _UNPRINTABLE.search(text)
+    if text.replace("\n", "").replace("\r", "").replace("\t", "").isprintable():
+        return None
+    match = re.search(_UNPRINTABLE, text)
     return match.start() if match else None
 
 
@@ -69,8 +69,10 @@ def clean_text(text: str) -> tuple[str, str]:
     if text.isascii() and text.isprintable():
         return text.strip(), ""
     text = _LINE_BREAK.sub("\n", text).replace("\t", " ").replace(BOM, "")
-    removed = sorted(set(_UNPRINTABLE.findall(text)))
-    return _UNPRINTABLE.sub("", text).strip(), ", ".join(map(name_character, removed))
+    if text.isprintable():
+        return text.strip(), ""
+    removed = sorted(set(re.findall(_UNPRINTABLE, text)))
+    return re.sub(_UNPRINTABLE, "", text).strip(), ", ".join(map(name_character, removed))
 
 
 def name_character(character: str) -> str:

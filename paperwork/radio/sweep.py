@@ -29,6 +29,9 @@ NARROWEST_HZ = 10_000
 """A narrower carrier is searched for as one of this width, so that a search ends. Choice of this project, no source."""
 
 _EXACT = Context(prec=40)
+_ROOT = _EXACT.power(10, Decimal("0.001"))
+"""A thousandth of a bel as a factor: its whole powers cost a tenth of what other powers cost."""
+
 _STEPS_HZ = (25_000, 2_500, 500)
 _STEPS_IN_BANDWIDTH = 40
 
@@ -51,7 +54,7 @@ class Segment(NamedTuple):
 
 @cache
 def _mantissa(rest: int) -> int:
-    return int((_EXACT.power(10, Decimal(rest) / 1_000) * 10**16).to_integral_value())
+    return int((_EXACT.power(_ROOT, rest) * 10**16).to_integral_value())
 
 
 @cache

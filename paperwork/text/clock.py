@@ -10,7 +10,7 @@ from paperwork.text.units import Doubt, format_clock, parse_clock, parse_date, p
 DAY_S = 24 * 3600
 
 _DATED = re.compile(r"([0-9]{4}-[0-9]{2}-[0-9]{2})(?:\s+|T)(.+)")
-_BEFORE = re.compile(r"[-\u2212\u2013]\s*(.+)")
+_BEFORE = r"[-\u2212\u2013]\s*(.+)"
 
 
 class Clock(NamedTuple):
@@ -40,7 +40,7 @@ def parse_show_time(text: str, clock: Clock) -> int:
 
     Raises Doubt for a time of the other manner.
     """
-    before = _BEFORE.fullmatch(unicodedata.normalize("NFKC", text).strip())
+    before = re.fullmatch(_BEFORE, unicodedata.normalize("NFKC", text).strip())
     if clock.by_day:
         if before:
             raise Doubt(f"{text} is before 0, but times are times of day here")

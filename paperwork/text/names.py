@@ -9,7 +9,7 @@ from paperwork import limits
 from paperwork.text.units import Doubt
 
 _RANGE = re.compile(r"(?P<head>[^\W\d_]*)(?P<low>[0-9]+)\s*(?:[-\u2013]|\bto\b)\s*(?P<again>[^\W\d_]*)(?P<high>[0-9]+)")
-_LETTER = re.compile(r"(?P<kind>(?:HIRAGANA |KATAKANA )?LETTER|SYLLABLE|CHARACTER) (?P<name>.+)")
+_LETTER = r"(?P<kind>(?:HIRAGANA |KATAKANA )?LETTER|SYLLABLE|CHARACTER) (?P<name>.+)"
 _DIGITS = re.compile(r"([0-9]+)")
 
 
@@ -72,14 +72,14 @@ _DEVICES = frozenset(
 )
 """Names that Windows keeps for devices with any ending ("Naming Files, Paths, and Namespaces", Microsoft Learn)."""
 
-_NO_NAME = re.compile(r'[<>:"|?*\\/\x00-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff]')
+_NO_NAME = r'[<>:"|?*\\/\x00-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff]'
 """Signs that a common file system does not allow in a name, and those that make it read as another."""
 
 
 def is_file_name(text: str) -> bool:
     """Whether a text can name a file or a folder on every common system, and reads as what it is."""
     stem = text.split(".", 1)[0].rstrip(" ").upper()
-    is_plain = bool(text.strip(". ")) and not text.endswith((" ", ".")) and not _NO_NAME.search(text)
+    is_plain = bool(text.strip(". ")) and not text.endswith((" ", ".")) and not re.search(_NO_NAME, text)
     return is_plain and stem not in _DEVICES and len(text.encode("utf-8")) <= 255
 
 
@@ -104,7 +104,7 @@ def make_file_name(text: str, most: int) -> str:
     """The text as such a name of at most so many characters, its ending kept; unchanged where it is one already."""
     if is_file_name(text) and len(text) <= most:
         return text
-    stem, dot, ending = _NO_NAME.sub("-", text).strip(" .").rpartition(".")
+    stem, dot, ending = re.sub(_NO_NAME, "-", text).strip(" .").rpartition(".")
     room = most - len(dot + ending)
     name = (stem.encode("utf-8")[:room].decode("utf-8", "ignore").rstrip(" .") or "file") + dot + ending
     return name if is_file_name(name) else f"file-{name}"
@@ -128,8 +128,8 @@ def split_list(text: str, known: Iterable[str] = ()) -> tuple[str, ...]:
     return tuple(items)
 
 
-_AND = re.compile(r"(?:^|\s+)(?:and|und|et|y)(?:\s+|$)|\s*[&+/]\s*", re.IGNORECASE)
-_PARTED = re.compile(r"[\s,;&+/]")
+_AND = r"(?i)(?:^|\s+)(?:and|und|et|y)(?:\s+|$)|\s*[&+/]\s*"
+_PARTED = r"[\s,;&+/]"
 """What a list of several names has between them, in any manner."""
 
 
@@ -139,7 +139,7 @@ def split_names(text: str, known: Iterable[str], is_known: Callable[[str], bool]
     known = tuple(name for name in known if " " in name.strip())
     names: list[str] = []
     for item in split_list(text, known):
-        parts = [part for part in _AND.split(item) if part]
+        parts = [part for part in re.split(_AND, item) if part]
         is_list = not is_known(item) and (not parts or any(map(is_known, parts)))
         for part in parts if is_list else [item]:
             words = () if is_known(part) else split_list(part, known)
@@ -152,7 +152,7 @@ def split_known(items: Iterable[str], known: Mapping[str, str]) -> tuple[str, ..
     names by their `id_key`."""
     found: list[str] = []
     for item in items:
-        if not _PARTED.search(item):
+        if not re.search(_PARTED, item):
             found.append(item)
             continue
         parts = split_names(item, known.values(), lambda id: id_key(id) in known)
@@ -248,7 +248,7 @@ def spell_ascii(text: str) -> str:
 
 
 def _spell_sign(sign: str) -> str:
-    match = _LETTER.search(unicodedata.name(sign, "")) if unicodedata.category(sign).startswith("L") else None
+    match = re.search(_LETTER, unicodedata.name(sign, "")) if unicodedata.category(sign).startswith("L") else None
     if not match or match["name"].startswith("SARA "):  # a vowel of Thai
         return ""
     words = match["name"].partition(" WITH ")[0].split()
@@ -264,12 +264,12 @@ def join_words(words: Iterable[str]) -> str:
     return " and ".join(filter(None, [", ".join(listed[:-1]), *listed[-1:]]))
 
 
-_NUMBERED = re.compile(r"(?P<head>[^\W\d_]*)(?P<number>[0-9]+)")
+_NUMBERED = r"(?P<head>[^\W\d_]*)(?P<number>[0-9]+)"
 
 
 def _follows(id: str, last: str) -> bool:
     """Whether an id is the next one of a range, with the padding of its first number: `9` and `10`, `09` and `10`."""
-    one, two = _NUMBERED.fullmatch(last), _NUMBERED.fullmatch(id)
+    one, two = re.fullmatch(_NUMBERED, last), re.fullmatch(_NUMBERED, id)
     if one is None or two is None or one["head"] != two["head"]:
         return False
     return two["number"] == str(int(one["number"]) + 1).zfill(len(one["number"]))

@@ -6,7 +6,7 @@ import unicodedata
 from paperwork.frozen import frozen
 from paperwork.text.units import Doubt, format_edge, parse_range
 
-_RASTER = re.compile(r"(?P<first>[0-9]{1,3})\s*[-\u2013]\s*(?P<last>[0-9]{1,3})\s+(?:at|=)\s+(?P<edges>.+)")
+_RASTER = r"(?P<first>[0-9]{1,3})\s*[-\u2013]\s*(?P<last>[0-9]{1,3})\s+(?:at|=)\s+(?P<edges>.+)"
 
 
 @frozen
@@ -30,7 +30,7 @@ class TvRaster:
 def parse_raster(text: str) -> TvRaster:
     """Channels and their edges in MHz, `21-48 at 470-694`: the width of a channel follows. Raises Doubt where it is no
     whole number of kilohertz."""
-    match = _RASTER.fullmatch(unicodedata.normalize("NFKC", text).strip())
+    match = re.fullmatch(_RASTER, unicodedata.normalize("NFKC", text).strip())
     if not match:
         raise Doubt(f"{text} is not channels and their edges, as in 21-48 at 470-694")
     first, last, (low_hz, high_hz) = int(match["first"]), int(match["last"]), parse_range(match["edges"])

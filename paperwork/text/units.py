@@ -31,16 +31,14 @@ HIGHEST_CDBM = 10_000
 _UNITS = {"": 0, "hz": 1, "khz": KHZ, "mhz": MHZ, "ghz": GHZ}
 _NUMBER = re.compile(r"(?P<number>[0-9][0-9.,]*)\s*(?P<unit>(?:[kmg]?hz)?)\.?", re.IGNORECASE)
 _PLAIN = re.compile(r"[0-9]+(?:[.,][0-9]+)?")
-_GROUPED = re.compile(r"[0-9]{1,3}(?:[.,][0-9]{3})+")
-_DASH = re.compile(r"\s*(?:-|\u2013|\u2014|\bto\b)\s*")
-_DECIBELS = re.compile(r"([0-9]{1,3}(?:[.,][0-9]{1,2})?)\s*db", re.IGNORECASE)
-_POWER = re.compile(
-    r"([0-9]{1,4}(?:[.,][0-9]{1,3})?)\s*([µμu]w|mw|w|dbm)(?:\s*\(?e\.?i?\.?r\.?p\.?\)?)?", re.IGNORECASE
-)
-_LIMIT = re.compile(r"([+-]?[0-9]{1,3}(?:[.,][0-9]+)?)\s*(dbm?)?", re.IGNORECASE)
-_CLOCK = re.compile(r"([0-9]{1,2}):([0-5][0-9])(?::([0-5][0-9]))?")
-_HALF_DAY = re.compile(r"(1[0-2]|0?[1-9])(?:[:.]([0-5][0-9]))?\s*([ap])\.?m\.?")
-_LASTING = re.compile(r"([0-9]+(?:\.[0-9]+)?)\s*(s|min|h)")
+_GROUPED = r"[0-9]{1,3}(?:[.,][0-9]{3})+"
+_DASH = r"\s*(?:-|\u2013|\u2014|\bto\b)\s*"
+_DECIBELS = r"(?i)([0-9]{1,3}(?:[.,][0-9]{1,2})?)\s*db"
+_POWER = r"(?i)([0-9]{1,4}(?:[.,][0-9]{1,3})?)\s*([µμu]w|mw|w|dbm)(?:\s*\(?e\.?i?\.?r\.?p\.?\)?)?"
+_LIMIT = r"(?i)([+-]?[0-9]{1,3}(?:[.,][0-9]+)?)\s*(dbm?)?"
+_CLOCK = r"([0-9]{1,2}):([0-5][0-9])(?::([0-5][0-9]))?"
+_HALF_DAY = r"(1[0-2]|0?[1-9])(?:[:.]([0-5][0-9]))?\s*([ap])\.?m\.?"
+_LASTING = r"([0-9]+(?:\.[0-9]+)?)\s*(s|min|h)"
 
 
 class Doubt(ValueError):
@@ -95,7 +93,7 @@ def parse_limit(text: str) -> int:
 
     What is above 0 is of the second kind. Raises Doubt for what is neither.
     """
-    match = _LIMIT.fullmatch(unicodedata.normalize("NFKC", text).strip().replace("\u2212", "-"))
+    match = re.fullmatch(_LIMIT, unicodedata.normalize("NFKC", text).strip().replace("\u2212", "-"))
     limit = int((Decimal(match[1].replace(",", ".")) * 100).to_integral_value(ROUND_HALF_EVEN)) if match else 0
     is_above_noise = match is not None and (match[2] or "").lower() == "db"
     if match is None or not (0 < limit <= HIGHEST_CDBM if is_above_noise else LOWEST_CDBM <= limit < 0):
@@ -105,7 +103,7 @@ def parse_limit(text: str) -> int:
 
 def parse_decibels(text: str) -> int:
     """An attenuation in whole hundredths of a dB: `40 dB`, `37,5 dB`. Raises Doubt for anything else, or for 0."""
-    match = _DECIBELS.fullmatch(unicodedata.normalize("NFKC", text).strip())
+    match = re.fullmatch(_DECIBELS, unicodedata.normalize("NFKC", text).strip())
     found = int(Decimal(match[1].replace(",", ".")) * 100) if match else 0
     if not found:
         raise Doubt(f"{text} is not an attenuation in dB, as in 40 dB")
@@ -122,7 +120,7 @@ def parse_power(text: str) -> int:
 
     Raises Doubt for anything else, several powers of one transmitter among them.
     """
-    match = _POWER.fullmatch(unicodedata.normalize("NFKC", text).strip())
+    match = re.fullmatch(_POWER, unicodedata.normalize("NFKC", text).strip())
     if match is None:
         raise Doubt(f"{text} is not a power, as in 10 mW")
     number, unit = Decimal(match[1].replace(",", ".")), match[2].lower()
@@ -133,7 +131,7 @@ def parse_power(text: str) -> int:
 
 def parse_range(text: str) -> Range:
     """One range of frequencies in MHz: `486-508`, `486.5 to 508 MHz`. Raises Doubt where it runs backwards."""
-    parts = _DASH.split(unicodedata.normalize("NFKC", text).strip())
+    parts = re.split(_DASH, unicodedata.normalize("NFKC", text).strip())
     if len(parts) != 2:
         raise Doubt(f"{text} is not a range of frequencies, as in 486-508")
     unit = re.search(r"[kmg]?hz\.?$", parts[1], re.IGNORECASE)
@@ -148,10 +146,10 @@ def parse_range(text: str) -> Range:
 def parse_clock(text: str) -> int:
     """Seconds from `h:mm` or `h:mm:ss`, or from a lasting time with its unit: `90 s`, `15 min`, `2.5 h`."""
     clean = unicodedata.normalize("NFKC", text).strip().lower()
-    if match := _CLOCK.fullmatch(clean):
+    if match := re.fullmatch(_CLOCK, clean):
         hours, minutes, seconds = (int(part or 0) for part in match.groups())
         return hours * 3600 + minutes * 60 + seconds
-    if match := _LASTING.fullmatch(clean):
+    if match := re.fullmatch(_LASTING, clean):
         lasting = Decimal(match.group(1)) * {"s": 1, "min": 60, "h": 3600}[match.group(2)]
         if lasting > LONGEST_S:
             raise Doubt(f"{text} is longer than {LONGEST_S // 3600} hours")
@@ -162,7 +160,7 @@ def parse_clock(text: str) -> int:
 
 def parse_time_of_day(text: str) -> int:
     """Seconds from midnight: `19:30`, or by the half day `7:30 pm`."""
-    match = _HALF_DAY.fullmatch(unicodedata.normalize("NFKC", text).strip().lower())
+    match = re.fullmatch(_HALF_DAY, unicodedata.normalize("NFKC", text).strip().lower())
     if match is None:
         return parse_clock(text)
     hours, minutes = int(match.group(1)) % 12 + 12 * (match.group(3) == "p"), int(match.group(2) or 0)
@@ -255,7 +253,7 @@ def _readings(number: str, unit_hz: int) -> list[Decimal]:
     readings = []
     if _PLAIN.fullmatch(number):
         readings.append(Decimal(number.replace(",", ".")) * unit_hz)
-    if _GROUPED.fullmatch(number) and unit_hz < MHZ:
+    if re.fullmatch(_GROUPED, number) and unit_hz < MHZ:
         readings.append(Decimal(re.sub(r"[.,]", "", number)) * unit_hz)
     return readings
 

@@ -1,6 +1,7 @@
 """What the lines before the levels say: which column is which, and where a row of levels alone starts and stops."""
 
 import re
+from collections.abc import Iterable
 from decimal import Decimal
 from typing import NamedTuple
 
@@ -18,31 +19,26 @@ LONGEST_NUMBER = 20
 
 _SEPARATORS = (";", "\t", "|", ",")
 _BLANK_ROW = re.compile(r"[+-]?[0-9]+(?:,[0-9]+)?(?:\s+[+-]?[0-9]+(?:,[0-9]+)?)+")
-_UNIT_GAP = re.compile(r"(?<=[0-9])\s+(?=(?:[kmg]?hz|db[a-zµμ]*|%)(?:\s|$))", re.IGNORECASE)
+_UNIT_GAP = r"(?<=[0-9])\s+(?=(?:[kmg]?hz|db[a-zµμ]*|%)(?:\s|$))"
 _CELL = re.compile(r"([+-]?[0-9]+(?:[.,][0-9]*)?(?:[eE][+-]?0?[0-9]{1,2})?)\s*([a-zµμ%][a-zµμ%/]*)?", re.IGNORECASE)
 _GROUPED = re.compile(r"[0-9]{1,3}([.,])[0-9]{3}(?:\1[0-9]{3})+(?:\s*hz)?", re.IGNORECASE)
 _UNIT = re.compile(r"[kmg]?hz|db[a-zµμ]+", re.IGNORECASE)
-_HERTZ = re.compile(r"(?<![a-z])([kmg]?)hz(?![a-z])", re.IGNORECASE)
-_FACTORS = {"": 1, "k": KHZ, "m": MHZ, "g": GHZ}
+_FACTORS = {"hz": 1, "khz": KHZ, "mhz": MHZ, "ghz": GHZ}
 
-_FREQUENCY = re.compile(r"freq|fréq|frec", re.IGNORECASE)
-_LEVEL = re.compile(
-    r"level|power|ampl|pegel|leistung|niveau|puissance|nivel|potencia|magnitude|signal|rssi", re.IGNORECASE
-)
-_OTHER = re.compile(r"rbw|vbw|band|resol|span|width|time|date|zeit|datum|heure|hora|fecha", re.IGNORECASE)
-_INDEX = re.compile(r"#|n[or]?\.?|index|idx|point|bin|id|row", re.IGNORECASE)
-_COUNT = re.compile(r"count|points|samples|punkte|bins", re.IGNORECASE)
-_LOW = re.compile(r"start|(?<![a-z])(?:low|lower|from|von)(?![a-z])", re.IGNORECASE)
-_HIGH = re.compile(r"stop|(?<![a-z])(?:high|upper|end|bis)(?![a-z])", re.IGNORECASE)
-_HELD = (
-    (0, re.compile(r"(?<![a-z])min", re.IGNORECASE)),
-    (3, re.compile(r"max|peak|hold", re.IGNORECASE)),
-    (1, re.compile(r"avg|aver|mean|mittel|rms|moyen|media", re.IGNORECASE)),
-    (2, re.compile(r"trace", re.IGNORECASE)),
-)
-_KEY = re.compile(
-    r"(start|stop|cent(?:er|re)|span|step|points|count)([^0-9\n]{0,40}?)([0-9]+(?:[.,][0-9]+)*(?:[eE][+-]?[0-9]{1,2})?)\s*\"?,?\s*([kmg]?hz)?",
-    re.IGNORECASE,
+_FREQUENCY = ("freq", "fréq", "frec")
+_LEVEL = (
+    "level", "power", "ampl", "pegel", "leistung", "niveau", "puissance", "nivel", "potencia", "magnitude", "signal", "rssi",
+)  # fmt: skip
+_OTHER = ("rbw", "vbw", "band", "resol", "span", "width", "time", "date", "zeit", "datum", "heure", "hora", "fecha")
+_INDEX = {"#", "n", "n.", "no", "no.", "nr", "nr.", "index", "idx", "point", "bin", "id", "row"}
+_COUNT = ("count", "points", "samples", "punkte", "bins")
+_LOW, _HIGH = {"low", "lower", "from", "von"}, {"high", "upper", "end", "bis"}
+_PEAK, _MEAN = ("max", "peak", "hold"), ("avg", "aver", "mean", "mittel", "rms", "moyen", "media")
+"""What a heading holds, in small letters; an index is the whole of it, and an edge a word, or `start` or `stop`."""
+
+_KEY = (
+    r"(start|stop|cent(?:er|re)|span|step|points|count)([^0-9\n]{0,40}?)"
+    r"([0-9]+(?:[.,][0-9]+)*(?:[eE][+-]?[0-9]{1,2})?)\s*\"?,?\s*([kmg]?hz)?"
 )
 
 
@@ -83,7 +79,7 @@ def split_cells(line: str) -> list[str]:
     elif separator == "," and _BLANK_ROW.fullmatch(line):
         cells = line.split()
     else:
-        cells = (line if separator else _UNIT_GAP.sub("", line)).split(separator)
+        cells = (line if separator else re.sub(_UNIT_GAP, "", line, flags=re.IGNORECASE)).split(separator)
     cells = [cell.strip() for cell in cells]
     while cells and not cells[-1]:
         del cells[-1]
@@ -106,8 +102,18 @@ def read_number(cell: str) -> Number | None:
 
 def read_hertz(text: str) -> int:
     """What the one unit of frequency in a text is in Hz; 0 for none or several."""
-    found = {match[1].lower() for match in _HERTZ.finditer(text)}
+    found = _FACTORS.keys() & _list_words(text)
     return _FACTORS[found.pop()] if len(found) == 1 else 0
+
+
+def _list_words(text: str) -> list[str]:
+    """Each run of plain letters in a text, in small ones."""
+    return re.findall("[a-z]+", text.lower())
+
+
+def _holds(text: str, words: Iterable[str]) -> bool:
+    """Whether some words, or what begins so, are anywhere in a text in small letters."""
+    return any(word in text for word in words)
 
 
 def find_columns(cells: list[str]) -> SweepColumns | None:
@@ -130,27 +136,33 @@ def find_columns(cells: list[str]) -> SweepColumns | None:
 def _sort_head(cell: str) -> str:
     """What a column holds by its heading: `low`, `middle` or `high` of a bin, a `level`, a `count`, `other`; "" for
     nothing that is looked at."""
-    level, edge = _rank_level(cell), "low" if _LOW.search(cell) else "high" if _HIGH.search(cell) else ""
-    if not cell or _INDEX.fullmatch(cell) or (_OTHER.search(cell) and not list_units(cell)):
+    text, words, level = cell.lower(), set(_list_words(cell)), _rank_level(cell)
+    edge = "low" if "start" in text or words & _LOW else "high" if "stop" in text or words & _HIGH else ""
+    if not cell or text in _INDEX or (_holds(text, _OTHER) and not list_units(cell)):
         return ""
-    if (_FREQUENCY.search(cell) or _HERTZ.search(cell)) and not _LEVEL.search(cell) and not list_units(cell):
+    is_frequency = _holds(text, _FREQUENCY) or not words.isdisjoint(_FACTORS)
+    if is_frequency and not _holds(text, _LEVEL) and not list_units(cell):
         return edge or "middle"
-    return "level" if level is not None else edge or ("count" if _COUNT.search(cell) else "other")
+    return "level" if level is not None else edge or ("count" if _holds(text, _COUNT) else "other")
 
 
 def _rank_level(cell: str) -> int | None:
     """How good a column of levels is by its heading: held at the highest, plain, mean, lowest; None for no level."""
-    for rank, pattern in _HELD:
-        if pattern.search(cell):
-            return rank
-    return 2 if _LEVEL.search(cell) or list_units(cell) else None
+    text = cell.lower()
+    if any(word.startswith("min") for word in _list_words(cell)):
+        return 0
+    if _holds(text, _PEAK):
+        return 3
+    if _holds(text, _MEAN):
+        return 1
+    return 2 if "trace" in text or _holds(text, _LEVEL) or list_units(cell) else None
 
 
 def read_keys(line: str) -> dict[str, Decimal]:
     """`start`, `stop`, `centre`, `span` and `step` in Hz (in no unit, below zero, where none is named), and `points`,
     as far as a line gives them."""
     found: dict[str, Decimal] = {}
-    for match in _KEY.finditer(line):
+    for match in re.finditer(_KEY, line, re.IGNORECASE) if _holds(line, "0123456789") else ():
         key, between, digits, unit = match.groups()
         if len(digits) > LONGEST_NUMBER:
             continue

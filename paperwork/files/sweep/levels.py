@@ -1,6 +1,6 @@
 """What a reader of sweeps gathers: levels by range, in whatever unit the file has, and the lines that hold none."""
 
-from dataclasses import dataclass, field
+from collections.abc import Iterable
 from decimal import Decimal, InvalidOperation
 
 from paperwork.files.sweep.units import list_units
@@ -13,14 +13,14 @@ WIDEST_CDB = 30_000
 """Levels between which a number is taken for a reading, in hundredths of any decibel."""
 
 
-@dataclass(slots=True)
 class Levels:
     """`held` is the highest level of each range of hertz, in hundredths of the file's unit. `units` are those that it
     names, `bad` the numbers of lines that are no part of a sweep."""
 
-    held: dict[tuple[int, int], int] = field(default_factory=dict)
-    units: set[str] = field(default_factory=set)
-    bad: list[int] = field(default_factory=list)
+    def __init__(self, held: dict[tuple[int, int], int] | None = None, bad: Iterable[int] = ()) -> None:
+        self.held = {} if held is None else held
+        self.units: set[str] = set()
+        self.bad = list(bad)
 
     def hold(self, low_hz: int, high_hz: int, level: int) -> None:
         """Takes in one level."""

@@ -24,7 +24,7 @@ COMMENTS = ("#", "!", "//")
 LOOKED_AT = 20
 """Lines of levels by which it is decided what they are."""
 
-_FRACTION = re.compile(r"[0-9]+(?:\s*[a-zµμ%][a-zµμ%/]*)?", re.IGNORECASE)
+_FRACTION = r"[0-9]+(?:\s*[a-zµμ%][a-zµμ%/]*)?"
 
 
 class Head:
@@ -86,6 +86,8 @@ def list_body(lines: Lines, start: int) -> Iterator[tuple[int, str]]:
 
 def join_decimals(cells: list[str], width: int) -> list[str]:
     """The cells of `470,0,-97,3`, where commas are between columns and in numbers, as a table of so many columns."""
-    if len(cells) != 2 * width or not all(map(_FRACTION.fullmatch, cells[1::2])) or any("." in cell for cell in cells):
+    if len(cells) != 2 * width or any("." in cell for cell in cells):
+        return cells
+    if not all(re.fullmatch(_FRACTION, cell, re.IGNORECASE) for cell in cells[1::2]):
         return cells
     return [f"{whole}.{part}" for whole, part in zip(cells[::2], cells[1::2], strict=True)]

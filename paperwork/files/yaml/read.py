@@ -11,7 +11,6 @@ from typing import Any
 from paperwork import limits
 from paperwork.files.decode import BOM, Lines, clean_text, find_unprintable, name_character
 from paperwork.files.refusal import Refused
-from paperwork.files.yaml.errors import explain_error, explain_strays
 from paperwork.finding import Finding, find
 from paperwork.model.fields import SINGLES
 from paperwork.place import Place, Span
@@ -36,13 +35,6 @@ def read_yaml(text: str, name: str, *, pure: bool = False) -> tuple[Map | None, 
         return None, (*(finding for finding in reader.findings if finding.place != root.place), root)
 
 
-def _parse(text: str, pure: bool) -> Iterator[Any]:
-    import yaml
-
-    loader = yaml.SafeLoader if pure else getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-    yield from yaml.parse(text, loader)
-
-
 class _EventReader:
     """One reading of one text: the events still to come, and the findings so far."""
 
@@ -52,7 +44,6 @@ class _EventReader:
         self._name = name
         self._shift = 1 if text.startswith(BOM) else 0
         self._body = text[self._shift :]
-        self._lines = Lines(text)
         self._repeats: list[tuple[Place, str]] = []
         self._events: Iterator[Any] = iter(())
         self._count = 0
@@ -80,7 +71,7 @@ class _EventReader:
             if kind == "DocumentStartEvent":
                 documents += 1
                 if documents > 1:
-                    self.findings.append(find("yaml-documents", self._locate(event.start_mark.index)))
+                    self.findings.append(find("yaml-documents", self._place(event.start_mark)))
                     return root
             elif kind not in ("DocumentEndEvent", "StreamStartEvent", "StreamEndEvent"):
                 root = self._read_node(event, 0)
@@ -91,8 +82,12 @@ class _EventReader:
         import yaml
 
         try:
-            yield from _parse(self._body, pure)
+            yield from yaml.parse(
+                self._body, yaml.SafeLoader if pure else getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+            )
         except yaml.MarkedYAMLError as error:
+            from paperwork.files.yaml.errors import explain_error
+
             index, problem, remedy = explain_error(error, self._body)
             raise Refused(find("yaml-syntax", self._locate(index), problem=problem, remedy=remedy)) from None
         except (yaml.YAMLError, RecursionError, ValueError):
@@ -102,7 +97,7 @@ class _EventReader:
     def _read_node(self, event: Any, depth: int, *, record: bool = False) -> Node | None:
         """The node that begins with `event`; None for an empty value, for `~` and for an alias."""
         self._count += 1
-        place = self._locate(event.start_mark.index)
+        place = self._place(event.start_mark)
         if self._count > limits.YAML_NODES:
             raise Refused(find("yaml-large", place, most=f"{limits.YAML_NODES:,}"))
         if depth > limits.YAML_DEPTH:
@@ -174,7 +169,7 @@ class _EventReader:
     def _read_value(self, key: Text | None, event: Any, depth: int, section: str) -> Node | None:
         if depth == 0 and key is not None and type(event).__name__ == "MappingStartEvent":
             self._count += 1
-            place = self._locate(event.start_mark.index)
+            place = self._place(event.start_mark)
             self._note_extras(event, place)
             return self._read_map(event, place, 1, key.text)
         is_record = depth == 1 and section not in SINGLES
@@ -182,7 +177,7 @@ class _EventReader:
 
     def _read_key(self, event: Any, depth: int) -> Text | None:
         """The key as text, or None with a finding if it is a list, a group, a merge key or nothing."""
-        place = self._locate(event.start_mark.index)
+        place = self._place(event.start_mark)
         if type(event).__name__ != "ScalarEvent":
             self._read_node(event, depth + 1)
             if type(event).__name__ != "AliasEvent":
@@ -233,7 +228,8 @@ class _EventReader:
         cut_off = comment[1:2].isdigit() and any(map(str.isalpha, text.text))
         emptied = not text.text and comment[1:2].isalnum()
         if cut_off or emptied:
-            where = self._locate(match.start(1))
+            end = self._place(event.end_mark)
+            where = end._replace(column=end.column + match.start(1) - match.start())
             self.findings.append(find("comment-in-value", where, lost=comment[:40].rstrip()))
 
     def _is_stray(self, key_event: Any, value_event: Any) -> bool:
@@ -245,6 +241,8 @@ class _EventReader:
     def _report_strays(self, items: list[tuple[Text, Node]], strays: list[Text]) -> None:
         """One finding for the words that stand alone behind an entry: most often its value was cut at a comma."""
         if strays:
+            from paperwork.files.yaml.errors import explain_strays
+
             name, value = items[-1] if items else (None, None)
             before = (name.text, value.text) if name and isinstance(value, Text) else None
             problem, remedy = explain_strays(before, [stray.text for stray in strays])
@@ -257,6 +255,10 @@ class _EventReader:
             character = name_character(self._body[index])
             raise Refused(find("yaml-control", self._locate(index), character=character))
 
+    def _place(self, mark: Any) -> Place:
+        """The place of a mark of the parser, which breaks lines as `Lines` does once what cannot be printed is refused."""
+        return Place(self._name, mark.line + 1, mark.column + 1)
+
     def _locate(self, index: int) -> Place:
         """The place of an index that counts from behind the byte-order mark."""
-        return Place(self._name, *self._lines.locate(index + self._shift))
+        return Place(self._name, *Lines(self._body).locate(index))
