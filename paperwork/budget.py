@@ -8,9 +8,9 @@ from contextlib import suppress
 
 
 def search_garbage_seldom() -> None:
-    """Looks for garbage less often than Python does by itself, and not in what was loaded while nobody looked. What is read and
-    laid out of a show is many small objects that stay: searching them again and again was a third of the time of a comparison.
-    Measured; the least memory for most of it."""
+    """Looks for garbage less often than Python does by itself, and not in what was loaded while nobody looked. What is
+    read and laid out of a show is many small objects that stay: searching them again and again was a third of the time
+    of a comparison. Measured; the least memory for most of it."""
     if not gc.isenabled():
         gc.freeze()
     gc.set_threshold(4_000, 10, 10)

@@ -3,13 +3,13 @@
 from paperwork.model import Console, RadioKind, Show
 
 MARGIN_HUNDREDTHS = 125
-"""Common practice, no source. One long-running musical had its packs on from 18:30 to 22:45, 4 h 15 min, on one rechargeable
-cell each (report of a house electrician, broadwaygreen.com, resource hub); 4 h 15 min x 1.25 is 5 h 19 min, inside the
-5 h 30 min that is common practice for a handheld and the 6 h 30 min for a pack."""
+"""Common practice, no source. One long-running musical had its packs on from 18:30 to 22:45, 4 h 15 min, on one
+rechargeable cell each (report of a house electrician, broadwaygreen.com, resource hub); 4 h 15 min x 1.25 is 5 h 19
+min, inside the 5 h 30 min that is common practice for a handheld and the 6 h 30 min for a pack."""
 
 SWAP_S = 90
-"""Common practice, no source, for a pack that goes from one body to another, capsule and all. A page on costume changes puts
-quick changes at 30 to 90 s."""
+"""Common practice, no source, for a pack that goes from one body to another, capsule and all. A page on costume changes
+puts quick changes at 30 to 90 s."""
 
 SWAP_HANDHELD_S = 30
 """Common practice, no source, for a handheld that is taken off stage and handed on."""

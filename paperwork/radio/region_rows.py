@@ -1,13 +1,13 @@
-"""The rows of regions, as dated sample data: they say what was published, not what is allowed today. Whoever uses a frequency
-checks the rules where they are.
+"""The rows of regions, as dated sample data: they say what was published, not what is allowed today. Whoever uses a
+frequency checks the rules where they are.
 
-A raster is runs of channels of one width: number `first` begins at `low_hz`. `offsets_hz` are the distances from the middle
-of a channel at which transmitters really stand; the signal stays inside its channel all the same. `closed` are ranges that
-the named source keeps for others. `crowded` are channels that others than television use around a city. `power` is the most
-transmit power that the named source gives a range, in mW: to everybody, or only where there is no licence (`unlicensed`).
-Where no source was read there is no row, and nothing is said. `like` takes the rasters of another region. `caution` is said
-wherever a limit is. `also` are other names. They are Python because every show asks for one: parsing a table of text takes
-longer than all checks of a small show.
+A raster is runs of channels of one width: number `first` begins at `low_hz`. `offsets_hz` are the distances from the
+middle of a channel at which transmitters really stand; the signal stays inside its channel all the same. `closed` are
+ranges that the named source keeps for others. `crowded` are channels that others than television use around a city.
+`power` is the most transmit power that the named source gives a range, in mW: to everybody, or only where there is no
+licence (`unlicensed`). Where no source was read there is no row, and nothing is said. `like` takes the rasters of
+another region. `caution` is said wherever a limit is. `also` are other names. They are Python because every show asks
+for one: parsing a table of text takes longer than all checks of a small show.
 """
 
 from collections.abc import Mapping

@@ -1,5 +1,5 @@
-"""What people write in lists of every kind, in seven languages: the words of `data/vocabulary.toml`, and here those that
-stand where a name belongs. Every show is asked for them, few for the others."""
+"""What people write in lists of every kind, in seven languages: the words of `data/vocabulary.toml`, and here those
+that stand where a name belongs. Every show is asked for them, few for the others."""
 
 import re
 import unicodedata

@@ -1,4 +1,5 @@
-"""Write `paperwork/text/glyph_ranges.py` and `data/glyphs_of_extras.toml` from the faces: `python -m tests.tools.make_glyphs`."""
+"""Write `paperwork/text/glyph_ranges.py` and `data/glyphs_of_extras.toml` from the faces: `python -m
+tests.tools.make_glyphs`."""
 
 import unicodedata
 from collections.abc import Iterable

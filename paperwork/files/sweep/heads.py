@@ -27,7 +27,8 @@ _FACTORS = {"hz": 1, "khz": KHZ, "mhz": MHZ, "ghz": GHZ}
 
 _FREQUENCY = ("freq", "fréq", "frec")
 _LEVEL = (
-    "level", "power", "ampl", "pegel", "leistung", "niveau", "puissance", "nivel", "potencia", "magnitude", "signal", "rssi",
+    "level", "power", "ampl", "pegel", "leistung", "niveau", "puissance", "nivel", "potencia", "magnitude", "signal",
+    "rssi",
 )  # fmt: skip
 _OTHER = ("rbw", "vbw", "band", "resol", "span", "width", "time", "date", "zeit", "datum", "heure", "hora", "fecha")
 _INDEX = {"#", "n", "n.", "no", "no.", "nr", "nr.", "index", "idx", "point", "bin", "id", "row"}

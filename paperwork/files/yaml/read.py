@@ -256,7 +256,7 @@ class _EventReader:
             raise Refused(find("yaml-control", self._locate(index), character=character))
 
     def _place(self, mark: Any) -> Place:
-        """The place of a mark of the parser, which breaks lines as `Lines` does once what cannot be printed is refused."""
+        """The place of a mark of the parser. It breaks lines as `Lines` does once what is unprintable is refused."""
         return Place(self._name, mark.line + 1, mark.column + 1)
 
     def _locate(self, index: int) -> Place:
