@@ -61,6 +61,13 @@ class MeasuredRow:
     facts: tuple[Any, ...] = ()
 
 
+class PlacedBand(NamedTuple):
+    """The base lines of each cell's lines in a band, from its top, and the height that they need."""
+
+    bases: list[list[int]]
+    height: int
+
+
 @frozen
 class TableShape:
     """What a table's rows share: the columns' left edges and widths, points, grid of lines, height of keys, pads."""
@@ -129,29 +136,34 @@ def common_keys(rows: list[MeasuredRow], count: int, row_um: int, pads: Pads) ->
     return tuple(keys)
 
 
-def row_height(measured: MeasuredRow, shape: TableShape) -> int:
+def place_row(measured: MeasuredRow, shape: TableShape) -> list[PlacedBand]:
+    """The base lines of each of the row's bands."""
+    return [_place_band(band, shape) for band in measured.bands]
+
+
+def row_height(measured: MeasuredRow, placed: list[PlacedBand], shape: TableShape) -> int:
     """The height that the row needs, never less than the table's row height for each part."""
-    finest, parts = _part_heights(measured, shape)
+    finest, parts = _part_heights(measured, placed, shape)
     height = sum(parts)
-    for band in measured.bands:
+    for band, own in zip(measured.bands, placed, strict=True):
         if band.parts != finest:
-            height = max(height, _baselines(band, shape)[1] * band.parts)
+            height = max(height, own.height * band.parts)
     return height
 
 
-def _part_heights(measured: MeasuredRow, shape: TableShape) -> tuple[int, list[int]]:
+def _part_heights(measured: MeasuredRow, placed: list[PlacedBand], shape: TableShape) -> tuple[int, list[int]]:
     """Into how many parts the row is divided where it is divided most, and what each of them needs."""
     finest = max((band.parts for band in measured.bands), default=1)
     parts = [shape.row_um] * finest
-    for band in measured.bands:
+    for band, own in zip(measured.bands, placed, strict=True):
         if band.parts == finest:
-            parts[band.index] = max(parts[band.index], _baselines(band, shape)[1])
+            parts[band.index] = max(parts[band.index], own.height)
     return finest, parts
 
 
-def _edges(measured: MeasuredRow, shape: TableShape, height: int) -> tuple[int, list[int]]:
+def _edges(measured: MeasuredRow, placed: list[PlacedBand], shape: TableShape, height: int) -> tuple[int, list[int]]:
     """The tops of the finest parts and the row's foot; what is over is shared evenly."""
-    finest, parts = _part_heights(measured, shape)
+    finest, parts = _part_heights(measured, placed, shape)
     over = max(0, height - sum(parts))
     edges = [0]
     for index, part in enumerate(parts):
@@ -159,14 +171,13 @@ def _edges(measured: MeasuredRow, shape: TableShape, height: int) -> tuple[int, 
     return finest, [*edges[:-1], height]
 
 
-def cut_row(measured: MeasuredRow, shape: TableShape, most: int) -> MeasuredRow:
+def cut_row(measured: MeasuredRow, placed: list[PlacedBand], shape: TableShape, most: int) -> MeasuredRow:
     """The row with only the lines that fit a height: what is left of a row that is taller than a page."""
     bands = []
-    for band in measured.bands:
-        placed, _ = _baselines(band, shape)
+    for band, own in zip(measured.bands, placed, strict=True):
         cells = tuple(
             cell if cell.cell.key else replace(cell, lines=_fitting(cell, bases, most // band.parts, shape.pads.below))
-            for cell, bases in zip(band.cells, placed, strict=True)
+            for cell, bases in zip(band.cells, own.bases, strict=True)
         )
         bands.append(replace(band, cells=cells))
     return replace(measured, bands=tuple(bands))
@@ -177,8 +188,7 @@ def _fitting(cell: MeasuredCell, bases: list[int], most: int, below: int) -> tup
     return tuple(line for line, y in zip(cell.lines, bases, strict=True) if y + line.drop + foot <= most)
 
 
-def _baselines(band: RowBand, shape: TableShape) -> tuple[list[list[int]], int]:
-    """For each cell the baselines of its lines, from the top of the band; and the height that they need."""
+def _place_band(band: RowBand, shape: TableShape) -> PlacedBand:
     shared, below = _shared_baselines(band, shape), shape.pads.below
     placed: list[list[int]] = []
     bottom = shape.pads.both
@@ -189,7 +199,7 @@ def _baselines(band: RowBand, shape: TableShape) -> tuple[list[list[int]], int]:
             bottom = max(bottom, bases[-1] + cell.lines[-1].drop + below + _frame_pad(cell))
         elif cell.lines:
             bottom = max(bottom, sum(_key_room(cell, shape.keys[column], shape.pads)))
-    return placed, bottom
+    return PlacedBand(placed, bottom)
 
 
 def _key_room(cell: MeasuredCell, cap_um: int, pads: Pads) -> tuple[int, int]:
@@ -259,18 +269,19 @@ def _set_keys(
     return keys
 
 
-def set_row(measured: MeasuredRow, shape: TableShape, height: int, metrics: Metrics) -> list[Box]:
+def set_row(
+    measured: MeasuredRow, placed: list[PlacedBand], shape: TableShape, height: int, metrics: Metrics
+) -> list[Box]:
     """The row's boxes, from its own top left corner, with the rule under it."""
     rules: list[Box] = []
     cells: dict[tuple[int, int], list[Box]] = {}
-    finest, edges = _edges(measured, shape, height)
-    for band in measured.bands:
+    finest, edges = _edges(measured, placed, shape, height)
+    for band, (based, needed) in zip(measured.bands, placed, strict=True):
         own = edges if band.parts == finest else [height * index // band.parts for index in range(band.parts + 1)]
         top, part = own[band.index], own[band.index + 1] - own[band.index]
-        placed, needed = _baselines(band, shape)
         shift = top + (part - needed) // 2
-        keys = _set_keys(band, placed, shift, top, part, shape)
-        for column, cell, bases, key in zip(band.columns, band.cells, placed, keys, strict=True):
+        keys = _set_keys(band, based, shift, top, part, shape)
+        for column, cell, bases, key in zip(band.columns, band.cells, based, keys, strict=True):
             area = Room(shape.lefts[column], top, shape.widths[column] - GUTTER_UM, part)
             lines = [key] if key else list(zip(cell.lines, [shift + y for y in bases], strict=True))
             cells[column, band.index] = _set_cell(cell, area, lines, shape, column, metrics)

@@ -6,6 +6,9 @@ hold. PDF/A-1 allows no packed objects, so the part for its validator is written
 
 import struct
 import zlib
+from collections.abc import Sequence
+from itertools import repeat
+from operator import and_, sub
 from typing import Any
 
 _MOST = 400
@@ -25,6 +28,17 @@ def add_object(document: Any, name: str, text: str | bytes) -> int:
     document.Reference(text, name)
     number: int = document.objectcounter
     return number
+
+
+def add_objects(document: Any, name: str, texts: Sequence[str]) -> None:
+    """Adds objects as they are written, many at once, under the numbers that come next."""
+    first = document.objectcounter + 1
+    numbers = range(first, first + len(texts))
+    names = [f"{name} {number}" for number in numbers]
+    document.objectcounter += len(texts)
+    document.numberToId.update(zip(numbers, names, strict=True))
+    document.idToObject.update(zip(names, texts, strict=True))
+    document.idToObjectNumberAndVersion.update(zip(names, ((number, 0) for number in numbers), strict=True))
 
 
 def add_stream(document: Any, name: str, data: bytes, about: str = "", *, packed: bool = True) -> int:
@@ -92,5 +106,5 @@ def _tabulate(rows: list[tuple[int, int, int]]) -> bytes:
     """Each row as what it is more than the one before it, byte by byte (7.4.4.4): rows that count up are alike then."""
     pack, width = struct.Struct(">BIH").pack, sum(_WIDTHS)
     table = b"".join(pack(*row) for row in rows)
-    more = bytes((one - two) % 256 for one, two in zip(table, bytes(width) + table, strict=False))
+    more = bytes(map(and_, map(sub, table, bytes(width) + table), repeat(0xFF)))
     return b"".join(b"\2" + more[at : at + width] for at in range(0, len(more), width))

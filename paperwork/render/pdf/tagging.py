@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from paperwork.render.boxes import Layout, Page, Room
 from paperwork.render.pdf.operators import POINTS_PER_UM
+from paperwork.render.pdf.packing import add_objects
 from paperwork.render.pdf.structure import Element, Structure
 
 if TYPE_CHECKING:
@@ -53,13 +54,13 @@ def _add_tree(document: Any, structure: Structure, pages: Sequence[Page], sheets
     top = document.objectcounter
     elements: list[Element] = []
     _list_said(structure.root, elements)
-    for place, element in enumerate(elements):
-        document.Reference("", f"element {place}")
-        element.number = document.objectcounter
-    for place, element in enumerate(elements):
+    for number, element in enumerate(elements, top + 1):
+        element.number = number
+    texts = []
+    for element in elements:
         parent = element.parent.number if element.parent else top
-        text = f"<</S/{_kind(element)}/P {parent} 0 R{_attributes(element, pages)}{_kids(element, sheets)}>>"
-        document.idToObject[f"element {place}"] = text
+        texts.append(f"<</S/{_kind(element)}/P {parent} 0 R{_attributes(element, pages)}{_kids(element, sheets)}>>")
+    add_objects(document, "element", texts)
     rows = [
         f"{page}[{' '.join(f'{own.number} 0 R' for own in owners)}]" for page, owners in enumerate(structure.owners)
     ]

@@ -54,16 +54,18 @@ class Fitted:
 
 def fit(text: str, style: Style, width_um: int, metrics: Metrics) -> Fitted:
     """The text in the style, at most `width_um` wide."""
-    drawable = drawable_text(text)
-    if style.sentence and is_scripted(drawable):
-        from paperwork.render.text.runs import start_left
+    if not text.isascii():  # what can be drawn follows from the extras that are installed
+        text = drawable_text(text)
+        if style.sentence and is_scripted(text):
+            from paperwork.render.text.runs import start_left
 
-        drawable = start_left(drawable)
-    return _fit(drawable, style, width_um, metrics)
+            text = start_left(text)
+    return _fit(text, style, width_um, metrics)
 
 
 @lru_cache(maxsize=8192)
 def _fit(text: str, style: Style, width_um: int, metrics: Metrics) -> Fitted:
+    text = drawable_text(text) if text.isascii() else text
     face = face_for(style, text)
     tallest = width_um * FACES[face].cap // max(1, metrics.units(text, face))
     if tallest >= style.wanted_um:
