@@ -29,6 +29,9 @@ from paperwork.render.text.setting import set_line
 FOOT_UM = 5_200
 """From the lower edge to the number's baseline: lasers lose 4 to 6 mm at an edge (from memory)."""
 
+EDGE_UM = 10_000
+"""So far from an edge reaches the room in which a number stands."""
+
 SIDE_UM = 13_000
 WIDE_UM = 80_000
 
@@ -77,12 +80,12 @@ def _find_number(page: Page, text: str, metrics: Metrics) -> list[Box]:
     fitted = fit(text, PAGE, WIDE_UM, metrics)
     middle = (page.width - WIDE_UM) // 2
     for left, top in (
-        (middle, page.height - 10_000),
-        (page.width - SIDE_UM - WIDE_UM, page.height - 10_000),
+        (middle, page.height - EDGE_UM),
+        (page.width - SIDE_UM - WIDE_UM, page.height - EDGE_UM),
         (middle, 0),
     ):
-        room = Room(left, top, WIDE_UM, 10_000)
-        number = set_line(fitted.lines[0], fitted, room, top + 10_000 - FOOT_UM, metrics, "centre")
+        room = Room(left, top, WIDE_UM, EDGE_UM)
+        number = set_line(fitted.lines[0], fitted, room, top + EDGE_UM - FOOT_UM, metrics, "centre")
         if not any(_meets(number.ink, box) for box in boxes):
             return wrap(Open("Artifact"), [number])
     return []

@@ -8,7 +8,7 @@ import zlib
 from abc import abstractmethod
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import chain
-from typing import Any, NamedTuple, overload
+from typing import Any, overload
 
 from paperwork.frozen import frozen
 from paperwork.render.boxes import CLOSE, Box, Close, Fill, Frame, Hatch, Open, QrBox, Room, Rule, TextBox
@@ -80,22 +80,17 @@ class Framed(_Folding):
         return [*chain(self.before, self.boxes, self.behind)]
 
 
-class Drawn(NamedTuple):
-    """What was drawn of boxes, for any document: a stream of operators, and by face the signs that it shows."""
+@frozen
+class Drawn(_Folding):
+    """What was drawn of a page, for any document: a stream of operators, and by face the signs that it shows. Of its boxes
+    those that are left say what is marked in it, and what reaches into its head and foot."""
 
     stream: bytes
     letters: Mapping[str, str]
-
-
-@frozen
-class Inked(_Folding):
-    """The boxes of a page, and what was drawn of them."""
-
-    boxes: Sequence[Box]
-    drawn: Drawn
+    left: tuple[Box, ...] = ()
 
     def __len__(self) -> int:
-        return len(self.boxes)
+        return len(self.left)
 
     @property
     def texts(self) -> Iterable[TextBox]:
@@ -103,7 +98,7 @@ class Inked(_Folding):
         return ()
 
     def _open(self) -> Sequence[Box]:
-        return self.boxes
+        return self.left
 
 
 def fold(boxes: Iterable[Box]) -> Folded:

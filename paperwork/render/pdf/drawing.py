@@ -4,12 +4,13 @@ What is drawn is of no document: a page is drawn once, for its paper, and is the
 other scripts, whose codes follow from the faces of a document, or with something that leads somewhere in one alone.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
-from paperwork.render.boxes import Box, Fill, Frame, Hatch, Layout, Page, QrBox, Rule, TextBox
-from paperwork.render.folded import Drawn, Framed, Inked, list_scripted
+from paperwork.render.book import EDGE_UM
+from paperwork.render.boxes import Box, Close, Fill, Frame, Hatch, Layout, Open, Page, QrBox, Room, Rule, TextBox
+from paperwork.render.folded import Drawn, Framed, list_scripted
 from paperwork.render.pdf.lettering import FONT_NAMES, encode_text
 from paperwork.render.pdf.operators import SCALE, draw_shape
 from paperwork.render.pdf.packing import make_stream
@@ -24,6 +25,9 @@ if TYPE_CHECKING:
 
 _SHAPES = (Fill, Frame, Rule, Hatch)
 
+_MARK = TextBox(0, 0, "-", next(iter(FACES)), 0, 0, Room(0, 0, 0, 0), Room(0, 0, 0, 0))
+"""A text in place of those that are drawn: it takes no room."""
+
 
 class Drawing(NamedTuple):
     """The pages of a layout, each as one layer or several; their structure; and the faces of other scripts."""
@@ -36,16 +40,16 @@ class Drawing(NamedTuple):
 def draw_pages(layout: Layout) -> Drawing:
     """All pages, but for what was drawn of them before."""
     scripts = _choose_scripts([text for page in layout.pages for text in list_scripted(page.boxes)])
-    structure = Structure(layout.targets)
-    return Drawing([_draw_page(page, structure, scripts) for page in layout.pages], structure, scripts)
+    structure, known = Structure(layout.targets), dict[Open, Open]()
+    return Drawing([_draw_page(page, structure, scripts, known) for page in layout.pages], structure, scripts)
 
 
 def ink_pages(layout: Layout, drawing: Drawing) -> Layout:
-    """The layout with what was drawn of each page, where it is the same in any document."""
+    """The layout with what was drawn of each page in place of its boxes, where it is the same in any document."""
     if drawing.scripts or drawing.structure.leads:
         return layout
     pages = zip(layout.pages, drawing.pages, strict=True)
-    return replace(layout, pages=tuple(replace(page, boxes=Inked(page.boxes, drawn)) for page, (drawn,) in pages))
+    return replace(layout, pages=tuple(replace(page, boxes=drawn) for page, (drawn,) in pages))
 
 
 def _choose_scripts(texts: Sequence[TextBox]) -> "Mapping[str, Embedded]":
@@ -57,7 +61,9 @@ def _choose_scripts(texts: Sequence[TextBox]) -> "Mapping[str, Embedded]":
     return choose_glyphs(texts)
 
 
-def _draw_page(page: Page, structure: Structure, scripts: "Mapping[str, Embedded]") -> list[Drawn]:
+def _draw_page(
+    page: Page, structure: Structure, scripts: "Mapping[str, Embedded]", known: dict[Open, Open]
+) -> list[Drawn]:
     """The layers of a page: of one in the book what is its paper's, drawn before or not, and then what stands around that."""
 
     def draw(boxes: Iterable[Box], runs: Iterable[Run]) -> Drawn:
@@ -66,15 +72,48 @@ def _draw_page(page: Page, structure: Structure, scripts: "Mapping[str, Embedded
     boxes = page.boxes
     if not isinstance(boxes, Framed):
         opened = tuple(boxes)
-        return [draw(opened, structure.mark(opened))]
+        return [replace(draw(opened, structure.mark(opened)), left=tuple(_list_left(opened, page.height, known)))]
     around = (*boxes.before, *boxes.behind)
     added = {id(box) for box in around}
     runs: tuple[list[Run], list[Run]] = [], []
     for run in structure.mark(boxes):
         runs[id(run.boxes[0]) in added].append(run)
     inner = boxes.boxes
-    known = inner.drawn if isinstance(inner, Inked) else draw(inner, runs[False])
-    return [known, draw(around, runs[True])] if runs[True] else [known]
+    own = inner if isinstance(inner, Drawn) else draw(inner, runs[False])
+    return [own, draw(around, runs[True])] if runs[True] else [own]
+
+
+def _list_left(boxes: Iterable[Box], height: int, known: dict[Open, Open]) -> Iterator[Box]:
+    """What a book needs of the boxes of a page: parts, a text for each sequence that is marked, all of a figure, and what
+    reaches into the head or the foot. Almost all of it is the same on all pages, so that it takes no room."""
+    stack, told = [False], False
+    for box in boxes:
+        match box:
+            case Open():
+                stack.append(stack[-1] or box.kind == "Figure")
+                told = False
+                yield known.setdefault(box, box)
+                continue
+            case Close():
+                stack.pop()
+                told = False
+                yield box
+                continue
+            case TextBox(text=text, ink=room):
+                if not text:
+                    continue
+            case QrBox(quiet=room):
+                box = box._replace(runs=())
+            case Fill() | Hatch():
+                room = Room(box.x, box.y, box.width, box.height)
+            case _:
+                continue
+        is_text = isinstance(box, TextBox | QrBox)
+        if room.y < EDGE_UM or room.bottom > height - EDGE_UM or (is_text and stack[-1]):
+            yield box
+        elif is_text and not told:
+            yield _MARK
+        told = told or is_text
 
 
 class _Pen:
