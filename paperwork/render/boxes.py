@@ -187,15 +187,14 @@ def moved(box: Box, dx: int, dy: int) -> Box:
     match box:
         case Open() | Close():
             return box
-        case TextBox(
-            x, y, text, face, cap_um, floor_um, ink, room, white, turned
-        ):  # made anew, as most boxes are texts
-            ink, room = _shift(ink, dx, dy), _shift(room, dx, dy)
-            return TextBox(x + dx, y + dy, text, face, cap_um, floor_um, ink, room, white, turned)
+        case TextBox():  # taken apart and made anew, as most boxes are texts
+            x, y, text, face, cap_um, floor_um, (left, top, wide, high), (start, over, width, height), *look = box
+            ink, room = Room(left + dx, top + dy, wide, high), Room(start + dx, over + dy, width, height)
+            return TextBox(x + dx, y + dy, text, face, cap_um, floor_um, ink, room, *look)
         case Rule(x1, y1, x2, y2, stroke, dotted):
             return Rule(x1 + dx, y1 + dy, x2 + dx, y2 + dy, stroke, dotted)
         case QrBox(x=x, y=y, quiet=quiet):
-            return box._replace(x=x + dx, y=y + dy, quiet=_shift(quiet, dx, dy))
+            return box._replace(x=x + dx, y=y + dy, quiet=quiet._replace(x=quiet.x + dx, y=quiet.y + dy))
         case Fill() | Frame() | Hatch():
             return box._replace(x=box.x + dx, y=box.y + dy)
         case _:
@@ -212,8 +211,3 @@ def put_first(extra: Iterable[Box], boxes: tuple[Box, ...]) -> Iterable[Box]:
 def wrap(opening: Open, boxes: Iterable[Box]) -> list[Box]:
     """The boxes as one part."""
     return [opening, *boxes, CLOSE]
-
-
-def _shift(room: Room, dx: int, dy: int) -> Room:
-    x, y, width, height = room
-    return Room(x + dx, y + dy, width, height)

@@ -20,7 +20,7 @@ from paperwork.render.blocks.cells import (
     measure_cell,
     set_cell_line,
     tick_side_um,
-)  # fmt: skip
+)
 from paperwork.render.boxes import HAIR_UM, LINE_UM, Box, Frame, Hatch, Room, Rule
 from paperwork.render.grids import wrap_row
 from paperwork.render.text.measuring import Metrics
@@ -32,11 +32,6 @@ class Pads(NamedTuple):
 
     above: int
     below: int
-
-    @property
-    def both(self) -> int:
-        """Above and below."""
-        return self.above + self.below
 
 
 WIDE, SNUG = Pads(1_800, 1_500), Pads(1_100, 500)
@@ -62,10 +57,11 @@ class MeasuredRow:
 
 
 class PlacedBand(NamedTuple):
-    """The base lines of each cell's lines in a band, from its top, and the height that they need."""
+    """A band with the base lines of each cell's lines, from its top, and the height that they need."""
 
+    band: RowBand
     bases: list[list[int]]
-    height: int
+    needed: int
 
 
 @frozen
@@ -124,7 +120,7 @@ def _pitch(cell: MeasuredCell, index: int) -> int:
 
 def common_keys(rows: list[MeasuredRow], count: int, row_um: int, pads: Pads) -> tuple[int, ...]:
     """The one height of each column's keys: what the widest and the lowest row leave, never under the floor."""
-    most = row_um - pads.both if row_um else 0
+    most = row_um - sum(pads) if row_um else 0
     keys = [0] * count
     for measured in rows:
         for band in measured.bands:
@@ -136,34 +132,25 @@ def common_keys(rows: list[MeasuredRow], count: int, row_um: int, pads: Pads) ->
     return tuple(keys)
 
 
-def place_row(measured: MeasuredRow, shape: TableShape) -> list[PlacedBand]:
-    """The base lines of each of the row's bands."""
-    return [_place_band(band, shape) for band in measured.bands]
-
-
-def row_height(measured: MeasuredRow, placed: list[PlacedBand], shape: TableShape) -> int:
+def row_height(placed: list[PlacedBand], shape: TableShape) -> int:
     """The height that the row needs, never less than the table's row height for each part."""
-    finest, parts = _part_heights(measured, placed, shape)
-    height = sum(parts)
-    for band, own in zip(measured.bands, placed, strict=True):
-        if band.parts != finest:
-            height = max(height, own.height * band.parts)
-    return height
+    finest, parts = _part_heights(placed, shape)
+    return max(sum(parts), *(needed * band.parts for band, _, needed in placed if band.parts != finest), 0)
 
 
-def _part_heights(measured: MeasuredRow, placed: list[PlacedBand], shape: TableShape) -> tuple[int, list[int]]:
+def _part_heights(placed: list[PlacedBand], shape: TableShape) -> tuple[int, list[int]]:
     """Into how many parts the row is divided where it is divided most, and what each of them needs."""
-    finest = max((band.parts for band in measured.bands), default=1)
+    finest = max((band.parts for band, _, _ in placed), default=1)
     parts = [shape.row_um] * finest
-    for band, own in zip(measured.bands, placed, strict=True):
+    for band, _, needed in placed:
         if band.parts == finest:
-            parts[band.index] = max(parts[band.index], own.height)
+            parts[band.index] = max(parts[band.index], needed)
     return finest, parts
 
 
-def _edges(measured: MeasuredRow, placed: list[PlacedBand], shape: TableShape, height: int) -> tuple[int, list[int]]:
+def _edges(placed: list[PlacedBand], shape: TableShape, height: int) -> tuple[int, list[int]]:
     """The tops of the finest parts and the row's foot; what is over is shared evenly."""
-    finest, parts = _part_heights(measured, placed, shape)
+    finest, parts = _part_heights(placed, shape)
     over = max(0, height - sum(parts))
     edges = [0]
     for index, part in enumerate(parts):
@@ -171,13 +158,13 @@ def _edges(measured: MeasuredRow, placed: list[PlacedBand], shape: TableShape, h
     return finest, [*edges[:-1], height]
 
 
-def cut_row(measured: MeasuredRow, placed: list[PlacedBand], shape: TableShape, most: int) -> MeasuredRow:
+def cut_row(measured: MeasuredRow, placed: list[PlacedBand], most: int, pads: Pads) -> MeasuredRow:
     """The row with only the lines that fit a height: what is left of a row that is taller than a page."""
     bands = []
-    for band, own in zip(measured.bands, placed, strict=True):
+    for band, placed_bases, _ in placed:
         cells = tuple(
-            cell if cell.cell.key else replace(cell, lines=_fitting(cell, bases, most // band.parts, shape.pads.below))
-            for cell, bases in zip(band.cells, own.bases, strict=True)
+            cell if cell.cell.key else replace(cell, lines=_fitting(cell, bases, most // band.parts, pads.below))
+            for cell, bases in zip(band.cells, placed_bases, strict=True)
         )
         bands.append(replace(band, cells=cells))
     return replace(measured, bands=tuple(bands))
@@ -188,10 +175,11 @@ def _fitting(cell: MeasuredCell, bases: list[int], most: int, below: int) -> tup
     return tuple(line for line, y in zip(cell.lines, bases, strict=True) if y + line.drop + foot <= most)
 
 
-def _place_band(band: RowBand, shape: TableShape) -> PlacedBand:
+def place_band(band: RowBand, shape: TableShape) -> PlacedBand:
+    """The base lines of one of a row's bands."""
     shared, below = _shared_baselines(band, shape), shape.pads.below
     placed: list[list[int]] = []
-    bottom = shape.pads.both
+    bottom = sum(shape.pads)
     for column, cell in zip(band.columns, band.cells, strict=True):
         bases = [] if cell.cell.key else _own_baselines(cell, shared)
         placed.append(bases)
@@ -199,7 +187,7 @@ def _place_band(band: RowBand, shape: TableShape) -> PlacedBand:
             bottom = max(bottom, bases[-1] + cell.lines[-1].drop + below + _frame_pad(cell))
         elif cell.lines:
             bottom = max(bottom, sum(_key_room(cell, shape.keys[column], shape.pads)))
-    return PlacedBand(placed, bottom)
+    return PlacedBand(band, placed, bottom)
 
 
 def _key_room(cell: MeasuredCell, cap_um: int, pads: Pads) -> tuple[int, int]:
@@ -269,14 +257,12 @@ def _set_keys(
     return keys
 
 
-def set_row(
-    measured: MeasuredRow, placed: list[PlacedBand], shape: TableShape, height: int, metrics: Metrics
-) -> list[Box]:
+def set_row(row: TableRow, placed: list[PlacedBand], shape: TableShape, height: int, metrics: Metrics) -> list[Box]:
     """The row's boxes, from its own top left corner, with the rule under it."""
     rules: list[Box] = []
     cells: dict[tuple[int, int], list[Box]] = {}
-    finest, edges = _edges(measured, placed, shape, height)
-    for band, (based, needed) in zip(measured.bands, placed, strict=True):
+    finest, edges = _edges(placed, shape, height)
+    for band, based, needed in placed:
         own = edges if band.parts == finest else [height * index // band.parts for index in range(band.parts + 1)]
         top, part = own[band.index], own[band.index + 1] - own[band.index]
         shift = top + (part - needed) // 2
@@ -289,7 +275,7 @@ def set_row(
                 edge, goes_on = top + part, column + 1 in band.columns or column == len(shape.lefts) - 1
                 rules.append(Rule(area.x, edge, area.right + GUTTER_UM * goes_on, edge, HAIR_UM))
     rules.append(Rule(shape.lefts[0], height, shape.lefts[-1] + shape.widths[-1], height, HAIR_UM))
-    return [*wrap_row(measured.row, cells), *rules]
+    return [*wrap_row(row, cells), *rules]
 
 
 def _set_cell(

@@ -17,7 +17,7 @@ from paperwork.render.blocks.rows import (
     common_keys,
     cut_row,
     measure_row,
-    place_row,
+    place_band,
     row_height,
     set_row,
 )
@@ -80,20 +80,20 @@ def _shape(table: Table, widths: tuple[int, ...], rows: list[MeasuredRow], conte
 
 def _row_slice(row: MeasuredRow, shape: TableShape, most: int, context: Context) -> Slice:
     setter = context.setter.of(row.row)
-    placed = place_row(row, shape)
-    height = row_height(row, placed, shape)
+    placed = [place_band(band, shape) for band in row.bands]
+    height = row_height(placed, shape)
     if height > most:
         setter.fall_short("row-too-tall")
-        row = cut_row(row, placed, shape, most)
-        placed = place_row(row, shape)
-        height = row_height(row, placed, shape)
+        row = cut_row(row, placed, most, shape.pads)
+        placed = [place_band(band, shape) for band in row.bands]
+        height = row_height(placed, shape)
     said = row.row
     for text, fitted in (cut for band in row.bands for cell in band.cells for cut in cell.cuts):
         setter.record(text, fitted)
     parts = max((band.parts for band in row.bands), default=1)
 
     def stretch(height: int) -> list[Box]:
-        return wrap_table(f"table {context.number}", set_row(row, placed, shape, height, setter.metrics))
+        return wrap_table(f"table {context.number}", set_row(said, placed, shape, height, setter.metrics))
 
     boxes = Later(partial(stretch, height))
     return Slice(height, boxes, facts=row.facts, subjects=said.subjects, mark=said.mark, rows=parts, stretch=stretch)
