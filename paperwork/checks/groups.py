@@ -1,7 +1,7 @@
 """Names that records share and no section has to list: a slip sets carriers apart that are on together."""
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import product
 from typing import NamedTuple
@@ -10,8 +10,11 @@ from paperwork.finding import Edit, Finding, Subject, find
 from paperwork.model import Show
 from paperwork.model.fields import SINGLES, list_marked
 from paperwork.place import Place
-from paperwork.plan.day.bill import list_scene_names
-from paperwork.text.names import group_key
+from paperwork.plan.bodies.carried import scenes_on
+from paperwork.plan.day.bill import join_stretches, list_scene_names, list_stretches
+from paperwork.plan.day.clockface import say_time
+from paperwork.plan.timeline import Stretch, scene_times
+from paperwork.text.names import group_key, join_words
 from paperwork.text.spellings import find_meant, is_slip
 
 _APART = ("zone", "bill", "exclusive", "carrier")
@@ -126,4 +129,40 @@ def check_empty_teams(show: Show) -> Iterator[Finding]:
             yield find("team-empty", one.where["team"], about=about, performance=id, team=one.team, near=near)
 
 
-CHECKS = (check_names, check_teams, check_empty_teams)
+def check_bill(show: Show) -> Iterator[Finding]:
+    """Whoever is on in parts of the bill alone is live in no scene outside of them: others may have the frequency
+    there."""
+    billed = {channel.id: join_stretches(list_stretches(show, channel.bill)) for channel in show.channels.values()}
+    times = scene_times(show)
+    for channel in show.channels.values():
+        outside = [
+            show.scenes[index]
+            for index in (scenes_on(show, channel) if billed[channel.id] else ())
+            if _is_outside(*times[index], billed[channel.id])
+        ]
+        if outside:
+            scene = outside[0]
+            yield find(
+                "live-outside-bill",
+                channel.where["bill"],
+                about=(Subject("channels", channel.id), *(Subject("scenes", one.id) for one in outside)),
+                others=tuple(one.where["at"] for one in outside),
+                channel=channel.id,
+                bill=join_words(channel.bill),
+                times=join_words(
+                    f"{say_time(show, one.from_s)} to {say_time(show, one.to_s)}" for one in billed[channel.id]
+                ),
+                scene=scene.name or scene.id,
+                at=say_time(show, scene.at_s or 0) + (f" to {say_time(show, scene.until_s)}" if scene.until_s else ""),
+                rest=f" ({len(outside) - 1} more)" if len(outside) > 1 else "",
+            )
+
+
+def _is_outside(from_s: int | None, to_s: int | None, spans: Sequence[Stretch]) -> bool:
+    """Whether a scene is known to be in none of the times. In one that is partly, the role may be live in that part."""
+    if from_s is None:
+        return False
+    return all(from_s >= one.to_s or (to_s is not None and to_s <= one.from_s) for one in spans)
+
+
+CHECKS = (check_names, check_teams, check_empty_teams, check_bill)

@@ -48,6 +48,14 @@ TABLE: tuple[Code, ...] = (
         decides=True,
     ),
     Code(
+        "live-outside-bill",
+        "warning",
+        "channel {channel} is on in {bill}, {times}, but live in {scene}, {at}{rest}",
+        "add that part to bill of the channel, or correct from and until of the part or the times of the scene",
+        "A channel with a part of the bill is on the air in that part alone, and others may have its frequency before and "
+        "after. Here a scene in which it is live is outside.",
+    ),
+    Code(
         "antenna-without-first",
         "warning",
         "rack {rack} is at place {socket} of antenna {antenna}, but no rack is at place 1",

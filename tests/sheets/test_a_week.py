@@ -5,6 +5,7 @@ import pytest
 from paperwork.build import build_show
 from paperwork.sheets.rack import battery_plan, frequency_list, line_check, spectrum
 from paperwork.sheets.rounds import check_sheet, week_grids
+from paperwork.sheets.running import timetable
 from paperwork.sheets.wardrobe import cover_chart
 from tests.sheet_texts import texts_of
 from tests.shows_text import raw_of
@@ -38,6 +39,12 @@ def test_the_bandwidth_of_an_intercom_is_that_of_its_radio_type_where_it_states_
 
 def test_parts_of_the_bill_that_follow_each_other_are_one_time():
     assert "build-up and race 08:30–13:00" in said(frequency_list, BROADCAST)
+
+
+def test_a_scene_without_an_end_does_not_outlast_the_part_of_the_bill_in_which_it_begins():
+    """The frequency list had the time of the part, and the timetable the begin of the next scene."""
+    text = BROADCAST.replace('bill: "build-up, race"', "bill: build-up").replace(', until: "12:30"', "")
+    assert "build-up 08:30–09:30" in said(frequency_list, text) and "08:30–09:30" in said(timetable, text)
 
 
 def test_a_margin_is_whole_kilohertz_rounded_down():

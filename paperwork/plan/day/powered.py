@@ -1,7 +1,7 @@
 """When transmitters are on: packs as a whole, and each channel as its exclusive group and its sets on a bill let it."""
 
 import itertools
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cached_property
 
 from paperwork.model import Channel, Show
@@ -82,13 +82,21 @@ class Powered:
         is_set = bool(own) and all(self._show.scenes[index].kind == "set" for index in own)
         if not (channel.exclusive and own) and not is_set and not billed:
             return []
-        times = [self._times[index] for index in own]
+        times = [self._within(index, billed) for index in own]
         known = sorted(Stretch(start_s, end_s) for start_s, end_s in times if start_s is not None and end_s is not None)
         if len(known) < len(times):
             return []
         if channel.exclusive and own:
             return [Stretch(known[0].from_s, max(stretch.to_s for stretch in known))]
         return join_stretches(sorted((*known, *billed)))
+
+    def _within(self, index: int, billed: Sequence[Stretch]) -> tuple[int | None, int | None]:
+        """Start and end of a scene; where it states no end, no longer than the part of the bill in which it begins."""
+        start_s, end_s = self._times[index]
+        if start_s is None or self._show.scenes[index].until_s is not None:
+            return start_s, end_s
+        over_s = next((to_s for from_s, to_s in join_stretches(billed) if from_s <= start_s < to_s), None)
+        return start_s, min((at_s for at_s in (end_s, over_s) if at_s is not None), default=None)
 
     def _list_scenes_on(self, channel: Channel) -> list[int]:
         """The scenes, by index, in which its pack is worn or held: `carried.scenes_on` of it."""
