@@ -8,6 +8,7 @@ from hypothesis import strategies as some
 
 from paperwork.build import build_show
 from paperwork.model import Show
+from paperwork.plan.bodies.events import list_events
 from paperwork.plan.bodies.spells import list_spells
 from paperwork.plan.covers import usual_evening
 from paperwork.plan.evening import list_pack_changes
@@ -105,6 +106,23 @@ def test_two_days_have_a_check_sheet_each_with_its_own_batteries():
     text = text.replace("20:30", "44:30").replace("19:10", "43:10").replace("belt: {}", "belt: {hours: 8}")
     first, second = (list(texts_of(sheet)) for sheet in check_sheet.make_sheets(build_show(raw_of(text)).show))
     assert "1. 13:00" in first and "2. 13:30" in second and "2. 13:30" not in first and "1. 13:00" not in second
+
+
+def test_a_swap_has_one_number_on_the_check_sheet_of_its_day_and_on_the_swap_sheet():
+    text = (
+        TWICE.replace("READER A SOLO", "READER A").replace("READER B SOLO", "READER B").replace("curtain: ", "half: ")
+    )
+    text += """  m2: {kind: segment, at: "15:00", live: READER B}
+  e2: {kind: segment, at: "19:30", live: READER A}
+"""
+    lines = text.splitlines(keepends=True)
+    lines[-3], lines[-2] = lines[-2], lines[-3]
+    show = build_show(raw_of("".join(lines))).show
+    numbers = [event.number for event in list_events(show)]
+    assert numbers == [1, 2]
+    for number, sheet in zip(numbers, check_sheet.make_sheets(show), strict=True):
+        listed = sheet.blocks[-1].groups[0].rows
+        assert [row.cells[0][0].items[0].text for row in listed] == [str(number)]
 
 
 def test_what_is_done_before_the_second_service_is_between_the_two():

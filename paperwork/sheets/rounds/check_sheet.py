@@ -63,12 +63,15 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
     if not show.channels or not (show.scenes or show.day.checks_s or show.day.curtain_s):
         return ()
     plans = plan_batteries(show)
-    spans = enumerate(_list_spans(show))
-    return split_sheets([_make_sheet(_take(show, at, span), _list_cells(plans, span)) for at, span in spans])
-
-
-def _make_sheet(show: Show, cells: Cells) -> Sheet:
     swaps = [event for event in list_events(show) if not isinstance(event.change, LookChange)]
+    parts = [(_take(show, at, span), _list_cells(plans, span)) for at, span in enumerate(_list_spans(show))]
+    return split_sheets([_make_sheet(part, cells, swaps) for part, cells in parts])
+
+
+def _make_sheet(show: Show, cells: Cells, numbered: Sequence[Event]) -> Sheet:
+    """A sheet of a part of the show, whose swaps are `numbered` in the whole of it."""
+    here = {scene.id for scene in show.scenes}
+    swaps = [event for event in numbered if event.change.before.id in here]
     tables = [_list_channels(show, cells), *([_list_swaps(show, swaps)] if swaps else [])]
     times = [(name, at[0]) for name, at in zip(_OF_DAY, _times_of(show.day), strict=True) if at]
     said = ", ".join(f"{phrase(show, f'performances {name}')} {day_time_words(show, at)}" for name, at in times)
