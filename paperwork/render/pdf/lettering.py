@@ -98,14 +98,13 @@ def _subset(face: str, glyphs: Iterable[int]) -> tuple[bytes, dict[int, int]]:
     numbers = {glyph: number for number, glyph in enumerate(order)}
     letters, offsets = bytearray(), [0]
     for glyph in order:  # grows
-        letter = letter_of(face, glyph)
-        for at in find_parts(letter):
-            (part,) = struct.unpack_from(">H", letter, at)
+        letter, parts, _ = _take_letter(face, glyph)
+        for at, part in parts:
             if part not in numbers:
                 numbers[part] = len(order)
                 order.append(part)
             letter = letter[:at] + struct.pack(">H", numbers[part]) + letter[at + 2 :]
-        letters += letter + bytes(-len(letter) % 4)
+        letters += letter
         offsets.append(len(letters))
     head, hhea, maxp = (bytearray(opened.get_table(tag)) for tag in ("head", "hhea", "maxp"))
     struct.pack_into(">h", head, 50, 1)  # offsets of four bytes each
@@ -118,10 +117,19 @@ def _subset(face: str, glyphs: Iterable[int]) -> tuple[bytes, dict[int, int]]:
     made.add("head", bytes(head))
     made.add("hhea", bytes(hhea))
     made.add("maxp", bytes(maxp))
-    made.add("hmtx", b"".join(struct.pack(">HH", *map(int, opened.hmetrics[glyph])) for glyph in order))
+    made.add("hmtx", b"".join(_take_letter(face, glyph)[2] for glyph in order))
     made.add("loca", struct.pack(f">{len(offsets)}I", *offsets))
     made.add("glyf", bytes(letters))
     return made.makeStream(), numbers
+
+
+@lru_cache(maxsize=4096)
+def _take_letter(face: str, glyph: int) -> tuple[bytes, tuple[tuple[int, int], ...], bytes]:
+    """A letter in whole words of four bytes, the letters that it is made of and where it says so, and its measures."""
+    letter = letter_of(face, glyph)
+    parts = tuple((at, *struct.unpack_from(">H", letter, at)) for at in find_parts(letter))
+    measures = struct.pack(">HH", *map(int, open_face(face).hmetrics[glyph]))
+    return letter + bytes(-len(letter) % 4), parts, measures
 
 
 def add_composite(document: Any, name: str, font: Composite) -> None:

@@ -25,7 +25,8 @@ def paint_svg(page: Page, title: str) -> bytes:
     boxes = tuple(page.boxes)
     shapes = [drawn for box in boxes if not isinstance(box, TextBox | Open | Close) for drawn in _paint_shape(box)]
     texts = [box for box in boxes if isinstance(box, TextBox) and box.text]
-    letters = dict.fromkeys((box.face, sign) for box in texts if not is_scripted(box.text) for sign in box.text)
+    said = dict.fromkeys((box.face, box.text) for box in texts if not is_scripted(box.text))
+    letters = dict.fromkeys((face, sign) for face, text in said for sign in text)
     defined = dict(_define_scripted([box for box in texts if is_scripted(box.text)]))
     defined.update((_name(*letter), outline_of(*letter)) for letter in letters)
     drawn = (f'<path id="{name}" d="{path}"/>' for name, path in defined.items() if path)
