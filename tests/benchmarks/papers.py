@@ -13,7 +13,7 @@ from weakref import WeakKeyDictionary
 from paperwork.document import Sheet
 from paperwork.pipeline import make_papers
 from paperwork.reading import read_show
-from paperwork.render.boxes import Layout, QrBox, Rule, TextBox
+from paperwork.render.boxes import Close, Layout, Open, QrBox, Rule, TextBox
 from paperwork.render.layout import lay_out
 from paperwork.render.pdf.operators import POINTS_PER_UM
 from paperwork.render.pdf.painting import paint_pdf
@@ -57,7 +57,7 @@ def _draw_box(canvas, box, height: int) -> None:
     elif isinstance(box, QrBox):
         for row, column, width, high in box.runs:
             canvas.rect(column, row, width, high, stroke=0, fill=1)
-    else:
+    elif not isinstance(box, Open | Close):
         canvas.rect(box.x * POINTS_PER_UM, (height - box.y) * POINTS_PER_UM, 10, 10)
 
 
