@@ -1,6 +1,6 @@
-"""Boxes of a page folded up: a tenth of the room, opened again whenever they are looked at; and with what was drawn of them.
+"""Boxes of a page folded up, in a tenth of the room, until they are drawn; and what was drawn, in their place.
 
-A long show has millions of boxes, and its book needs all of them a second time once the last page is known.
+A long paper has a million boxes. They are opened whenever they are looked at.
 """
 
 import marshal
