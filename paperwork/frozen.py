@@ -2,14 +2,14 @@
 
 For each class the library writes six functions as text and compiles them, half a millisecond in all, and a command has
 a hundred classes. Here what a record does is the same few functions for all classes, but for `__init__`, which is
-written when the first record of its class is made. Their fields are the library's: `field`, `fields`, `replace` and
+written once a class has had a few records: most have no more. Their fields are the library's: `field`, `fields`, `replace` and
 `asdict` hold, and type checkers see no difference.
 """
 
 from collections.abc import Callable
 from dataclasses import MISSING, FrozenInstanceError, dataclass, field, fields
 from operator import attrgetter
-from typing import Any, TypeVar, dataclass_transform
+from typing import Any, TypeVar, cast, dataclass_transform
 
 T = TypeVar("T")
 
@@ -22,16 +22,37 @@ def frozen(cls: type[T]) -> type[T]:
     known = fields(made)
     compared = [one.name for one in known if one.compare]
     made._compared = attrgetter(*compared) if compared else lambda _: ()
-    made.__init__, made.__eq__, made.__hash__, made.__repr__ = _write_first, _equal, _hash, _show
+    made._filled = 0
+    made.__init__, made.__eq__, made.__hash__, made.__repr__ = _fill_first, _equal, _hash, _show
     made.__setattr__ = made.__delattr__ = _refuse
     made.__reduce__ = _take_apart
     return made  # type: ignore[no-any-return]
 
 
-def _write_first(self: Any, /, *values: Any, **named: Any) -> None:
+FEW = 8
+"""Records that are filled one field after the other before it is worth writing a function for them. Measured."""
+
+
+def _fill_first(self: Any, /, *values: Any, **named: Any) -> None:
+    """The `__init__` of the first records of a class."""
     made = type(self)
-    made.__init__ = _write_init(made)
-    made.__init__(self, *values, **named)
+    made._filled += 1
+    names = made.__match_args__
+    given: dict[str, Any] = dict(zip(names, values, strict=False), **named)
+    known = fields(made)
+    needed = {one.name for one in known if one.default is MISSING and one.default_factory is MISSING}
+    fits = len(given) == len(values) + len(named) and needed <= given.keys() <= set(names)
+    if made._filled > FEW or not fits:  # what does not fit is refused in the words of Python
+        made.__init__ = _write_init(made)
+        made.__init__(self, *values, **named)
+        return
+    for one in known:
+        value = given.get(one.name, one.default)
+        if value is MISSING:
+            value = cast(Callable[[], Any], one.default_factory)()
+        object.__setattr__(self, one.name, value)
+    if hasattr(made, "__post_init__"):
+        self.__post_init__()
 
 
 def _write_init(made: Any) -> Callable[..., None]:

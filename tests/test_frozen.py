@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from paperwork.finding import Edit, Subject
-from paperwork.frozen import frozen
+from paperwork.frozen import FEW, frozen
 
 THERE_AND_BACK = "import pickle, sys; sys.stdout.buffer.write(pickle.dumps(pickle.load(sys.stdin.buffer)))"
 
@@ -133,8 +133,12 @@ def test_a_record_travels_to_another_process():
     assert pickle.loads(there) == one == copy.deepcopy(one) == copy.copy(one)
 
 
-def test_no_function_of_a_record_is_written_before_the_first_one_is_made():
-    made = declare(frozen, _Base)
-    assert made.__init__ is declare(frozen, _Plain).__init__
-    made("a")
-    assert made.__init__ is not declare(frozen, _Plain).__init__
+def test_a_function_for_the_records_of_a_class_is_written_once_there_are_a_few():
+    """Whether it is written makes no difference to them."""
+    made, unwritten = declare(frozen, _Base), declare(frozen, _Plain).__init__
+    few = [made("a", 1, note="n") for _ in range(FEW)]
+    assert made.__init__ is unwritten
+    more = [made("a", 1, note="n") for _ in range(FEW)]
+    assert made.__init__ is not unwritten
+    assert all(one == few[0] and asdict(one) == asdict(few[0]) for one in (*few, *more))
+    assert len({id(one.held) for one in (*few, *more)}) == 2 * FEW

@@ -2,7 +2,6 @@
 
 import codecs
 import re
-from array import array
 from bisect import bisect_right
 
 from paperwork.files.refusal import Refused
@@ -20,6 +19,8 @@ class Lines:
     """Maps an index of code points to a line and a column, both from 1, as editors count them."""
 
     def __init__(self, text: str) -> None:
+        from array import array
+
         self._shift = 1 if text.startswith(BOM) else 0
         self._starts = array("L", (0,))
         self._starts.extend(match.end() for match in _LINE_BREAK.finditer(text))

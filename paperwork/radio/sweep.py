@@ -12,7 +12,6 @@ from bisect import bisect_right
 from collections.abc import Iterable, Iterator
 from decimal import Context, Decimal
 from functools import cache, cached_property
-from heapq import heappop, heappush
 from itertools import accumulate, pairwise
 from math import log10
 from typing import NamedTuple
@@ -29,8 +28,8 @@ NARROWEST_HZ = 10_000
 """A narrower carrier is searched for as one of this width, so that a search ends. Choice of this project, no source."""
 
 _EXACT = Context(prec=40)
-_ROOT = _EXACT.power(10, Decimal("0.001"))
-"""A thousandth of a bel as a factor: its whole powers cost a tenth of what other powers cost."""
+_ROOT = Decimal("1.002305238077899671915404889328110554054")
+"""A thousandth of a bel as a factor, 10 to the power of 0.001: its whole powers cost a tenth of other powers of ten."""
 
 _STEPS_HZ = (25_000, 2_500, 500)
 _STEPS_IN_BANDWIDTH = 40
@@ -105,6 +104,8 @@ def hold(segments: Iterable[Segment]) -> list[Segment]:
     ordered = sorted(segments)
     if all(one.high_hz <= two.low_hz for one, two in pairwise(ordered)):
         return ordered
+    from heapq import heappop, heappush
+
     held: list[Segment] = []
     open_ones: list[tuple[int, int]] = []  # (-density, upper edge) of what reaches over the current frequency
     marks = sorted({edge for one in ordered for edge in one[:2]})

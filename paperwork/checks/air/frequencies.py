@@ -15,7 +15,6 @@ from paperwork.model import Channel, RadioType, Show
 from paperwork.plan.spares import list_backed
 from paperwork.radio.carrier import Carrier, are_together
 from paperwork.radio.products.hits import Clash, Hit
-from paperwork.radio.products.sums import MIN_RASTER_HZ, common_raster_hz
 from paperwork.radio.spacing import centres_apart_hz, list_close_pairs
 from paperwork.text.names import join_words
 from paperwork.text.units import format_khz, format_mhz, format_range
@@ -149,6 +148,8 @@ def _check_carriers(on_air: OnAir) -> Iterator[Draft]:
 
 def _draft_many(on_air: OnAir) -> Draft:
     """One finding for a plan with more hits than anybody would read."""
+    from paperwork.radio.products.sums import MIN_RASTER_HZ, common_raster_hz
+
     if (
         len(on_air.carriers) > limits.CARRIERS_ODD
         and common_raster_hz([carrier.hz for carrier in on_air.carriers]) < MIN_RASTER_HZ
