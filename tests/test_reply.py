@@ -242,7 +242,7 @@ def test_an_answer_for_another_house_is_rows_of_it_and_the_home_house_stays(show
     again = run(assign.command, "new.yaml", "-o", "plan.yaml", "--venue", "Pier", "--answered", "--effort", "20")
     assert "placed" in again.text, again.aside
     made = read_show(show / "plan.yaml", "plan.yaml", venue="Pier").show
-    assert made.channels["03"].hz == 501_000_000 and not made.channels["02"].refused
+    assert made.channels["03"].hz == made.channels["03"].granted_hz == 501_000_000 and not made.channels["02"].refused
     assert made.spectrum.refused_hz == (500_000_000,) and abs(made.channels["02"].hz - 500_000_000) >= 200_000
     assert read_show(show / "plan.yaml", "plan.yaml").show.spectrum.refused_hz == ()
 
