@@ -46,7 +46,8 @@ LIST_LENGTH = 2_000
 """Items that one shorthand (`01-06`, `FOH 1-6`) may stand for, and slots of one rack."""
 
 ITEMS = 50_000
-"""Items that all shorthand of a file stands for together, and slots of all racks."""
+"""Items that all lists and shorthand of a file stand for together, and slots of all racks; and names that its groups stand
+for wherever they are named."""
 
 COUNT = 10_000
 """The greatest number of things that one field may list: inputs, slots, pieces owned."""
@@ -61,7 +62,7 @@ FIELDS = 200
 """Fields of one record; the schema knows far fewer."""
 
 GRID_CELLS = 500_000
-"""Channels times scenes."""
+"""Channels or roles times scenes, roles that alternate times performances, and names that groups stand for in scenes."""
 
 CARRIERS_NEAREST = 1_200
 """Carriers beside which a clean frequency is looked for by `check`; beyond, `assign` is named instead."""

@@ -2,10 +2,13 @@
 
 import pytest
 
+from paperwork import limits
 from paperwork.model.fields import list_references
 from paperwork.model.row import Field
 from paperwork.reading import Reading
+from paperwork.sheets import SHEETS
 from tests.shows_text import reading_of
+from tests.test_field_bounds import count_steps
 
 OWN = sorted((section, field.name) for section, field, to in list_references() if section == to)
 
@@ -54,6 +57,50 @@ def test_a_chain_that_leads_into_a_circle_ends_too(section, field, tmp_path):
     text = circle(section, field, 3).replace(f"{section}:\n", f"{section}:\n{lead}", 1)
     found = reading_of(text, tmp_path).findings
     assert all(one.place.line for one in found) and (found or (section, field, 3) in MEANT)
+
+
+def lattice(section: str, field: str, layers: int) -> str:
+    """A show in which two records refer to both of the next two, and so on: each layer doubles the ways through it."""
+    refers = [f"{{{field}: 'X{n + 1}a, X{n + 1}b'}}" for n in range(layers - 1)] + ["{}"]
+    rows = "".join(f"  X{n}{side}: {refer}\n" for n, refer in enumerate(refers) for side in "ab")
+    return f"{section}:\n{rows}" + ("" if section == "channels" else "channels: {1: {by: Ann}}\n")
+
+
+def chain(section: str, field: str, count: int) -> str:
+    """A show in which each record refers to the next one, and the last to none."""
+    return circle(section, field, count).replace(f"X{count - 1:03d}: {{{field}: X000}}", f"X{count - 1:03d}: {{}}")
+
+
+def make_sheets(text: str, tmp_path) -> int:
+    """The steps that reading takes, and every sheet where there is a show."""
+
+    def act() -> None:
+        show = reading_of(text, tmp_path).show
+        for paper in SHEETS if show is not None else ():
+            paper.make(show)
+
+    return count_steps(act)
+
+
+@pytest.mark.parametrize(("section", "field"), OWN)
+def test_ways_that_part_and_meet_again_are_each_followed_once(section, field, tmp_path):
+    """Sixteen layers of a text that lists others have 65,536 ways through them; what takes one reference has one."""
+    make_sheets(lattice(section, field, 2), tmp_path)  # what is loaded once
+    steps = [make_sheets(lattice(section, field, layers), tmp_path) for layers in (4, 8, 16)]
+    assert steps[2] - steps[1] < 4 * (steps[1] - steps[0]) + 2_000, steps
+
+
+@pytest.mark.parametrize(("section", "field"), OWN)
+def test_a_chain_as_long_as_a_section_ends(section, field, tmp_path):
+    """Whatever is said of it, it is said: no chain is followed deeper than Python goes, and none without end."""
+    found = reading_of(chain(section, field, limits.RECORDS), tmp_path).findings
+    assert all(one.place.line or one.code == "findings-many" for one in found)
+
+
+@pytest.mark.parametrize(("section", "field"), OWN)
+def test_papers_of_a_long_chain_and_of_a_long_circle_are_made(section, field, tmp_path):
+    for text in (chain(section, field, 1_200), circle(section, field, 1_200)):
+        make_sheets(text, tmp_path)
 
 
 def list_rounds() -> list[tuple[tuple[str, Field], ...]]:

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from paperwork import limits
-from paperwork.model.fields import SECTIONS
+from paperwork.model.fields import SECTIONS, SINGLES, list_marked, list_references
 from paperwork.model.row import Field
 from tests.shows_text import reading_of
 
@@ -170,6 +170,48 @@ def test_a_text_is_read_up_to_its_bound(section, field, tmp_path):
     value = "x" * (limits.TEXT_LENGTH + 1)
     found = {one.code for one in reading_of(write(section, field, value), tmp_path).findings}
     assert "text-long" in found
+
+
+def show_misses(section: str, field: Field, to: str, count: int) -> str:
+    """A show in which so many records each name one that is nearly one of as many others."""
+
+    def fill(name: str, *own: str) -> str:
+        others = [one for one in SECTIONS[name].fields.values() if one.is_marked("required") and one != field]
+        return ", ".join((*own, *(f"{one.name}: {one.example}" for one in others)))
+
+    names = ["nearly" + "".join("abcdefghij"[int(digit)] for digit in f"{number:04}") for number in range(count)]
+    rows: dict[str, list[str]] = {"channels": ["  1: {by: Ann}\n"]}
+    for name in names:
+        rows.setdefault(section, []).append(f"  {name[::-1]}: {{{fill(section, f'{field.name}: {name}x')}}}\n")
+        if to in SECTIONS:
+            rows.setdefault(to, []).append(f"  {name}: {{{fill(to)}}}\n")
+        else:
+            rows.setdefault("groups", []).append(f"  {name}: {{kind: {to}}}\n")
+    return "".join(f"{section}:\n{''.join(lines)}" for section, lines in rows.items())
+
+
+SHARED = [
+    (section, SECTIONS[section].fields[kind], kind)
+    for section, kinds in list_marked("shared").items()
+    for kind in kinds
+    if section not in SINGLES
+]
+MISSES = [
+    pytest.param(section, field, to, id=f"{section}.{field.name}-{to}")
+    for section, field, to in (*list_references(), *SHARED)
+    if section != to and field.kind.reads in LISTED | WORDS
+]
+
+
+@pytest.mark.parametrize(("section", "field", "to"), MISSES)
+def test_names_that_miss_take_steps_in_proportion(section, field, to, tmp_path, monkeypatch):
+    """However many names are nearly others, so many are compared and no more."""
+    monkeypatch.setattr(limits, "COMPARISONS", 100)
+    steps = [
+        count_steps(lambda count=count: reading_of(show_misses(section, field, to, count), tmp_path))
+        for count in (1, 40, 80, 320)
+    ]
+    assert steps[3] - steps[2] < 11 * (steps[2] - steps[1]) + 5_000, steps
 
 
 GROWN = [name for name, section in SECTIONS.items() if not section.is_single]

@@ -2,6 +2,7 @@
 
 from itertools import permutations
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -11,7 +12,7 @@ from paperwork.document import Tree, TreeLink, TreeNode, fact
 from paperwork.document.styles import HAND
 from paperwork.model import Channel, Rack, Show
 from paperwork.model.facts import canonical_facts, fingerprint_show
-from paperwork.plan.aerials import list_cables, list_systems
+from paperwork.plan.aerials import Cable, list_cables, list_systems, measure_depths
 from paperwork.plan.tapes import mark_tapes, name_tape
 from paperwork.render.blocks.slices import Context
 from paperwork.render.blocks.trees import lay_tree
@@ -192,6 +193,47 @@ def test_cables_go_from_the_antennas_along_the_racks(tmp_path):
     assert "booster +10 dB" in texts and "fed over the cable" in texts and "A9" in texts
 
 
+def test_each_of_two_cables_to_one_rack_has_its_length(tmp_path):
+    text = 'racks: {R1: {channels: 1}}\nantennas: {D1: {feeds: "R1, R1, R1", cables: "2 m, 5 m"}}\nchannels: {1: {by: A}}\n'
+    cables = list_cables(show_of(text, tmp_path))
+    assert [one.length for one in cables] == ["2 m", "5 m", ""]
+
+
+def draw(parts, tmp_path):
+    """The trees of the antenna plan of some parts before one rack, and its texts."""
+    text = f"racks: {{R1: {{channels: 1}}}}\nantennas:\n{parts}channels: {{1: {{by: A}}}}\n"
+    (paper,) = [one for one in SHEETS if one.name == "antenna-plan"]
+    (sheet,) = paper.make(show_of(text, tmp_path))
+    return [block for block in sheet.blocks if isinstance(block, Tree)], list(texts_of(sheet))
+
+
+@pytest.mark.parametrize(("count", "is_drawn"), [(5, True), (6, False)])
+def test_parts_are_drawn_as_long_as_each_has_room_for_its_words(count, is_drawn, tmp_path):
+    rows = "".join(
+        f"  A{n}: {{side: SL, place: boom 2, feeds: {f'A{n + 1}' if n < count else 'R1'}}}\n"
+        for n in range(1, count + 1)
+    )
+    trees, texts = draw(rows, tmp_path)
+    assert bool(trees) == is_drawn and f"A{count}" in texts
+    for tree in trees:
+        lay_tree(tree, context := Context(277_000, 150_000, Typesetter(load_metrics(), "tree"), {}))
+        assert not context.setter.shortfalls
+
+
+@pytest.mark.parametrize(("middle", "is_drawn"), [(12, True), (13, False)])
+def test_no_more_parts_are_drawn_over_each_other_than_a_page_holds(middle, is_drawn, tmp_path):
+    between = ", ".join(f"B{n}" for n in range(middle))
+    rows = f"  A1: {{feeds: '{between}'}}\n" + "".join(f"  B{n}: {{feeds: R1}}\n" for n in range(middle))
+    trees, texts = draw(rows, tmp_path)
+    assert bool(trees) == is_drawn and f"B{middle - 1}" in texts
+
+
+@pytest.mark.parametrize(("count", "is_drawn"), [(60, True), (61, False)])
+def test_no_more_cables_are_drawn_than_can_be_followed(count, is_drawn, tmp_path):
+    trees, texts = draw(f"  A1: {{feeds: '{', '.join(['R1'] * count)}'}}\n", tmp_path)
+    assert bool(trees) == is_drawn and texts.count("A1") >= count
+
+
 def test_a_ring_of_cables_is_listed_and_not_drawn(tmp_path):
     ring = ANTENNAS.replace('feeds: "R2, r3", cables: "2 m, 5 m"', "feeds: B1")
     show = show_of(ring, tmp_path)
@@ -210,7 +252,9 @@ def test_a_tree_draws_every_box_once_and_no_cable_through_a_box(links):
     if not used:
         return
     place = {one: number for number, one in enumerate(used)}
-    nodes = tuple(TreeNode(fact(f"P{one}", HAND)) for one in used)
+    depths = measure_depths([f"{one}" for one in used], [Cable(f"{a}", f"{b}") for a, b in sorted(links)])
+    assert all(depths[f"{a}"] > depths[f"{b}"] for a, b in links)
+    nodes = tuple(TreeNode(fact(f"P{one}", HAND), column=max(depths.values()) - depths[f"{one}"]) for one in used)
     tree = Tree(nodes, tuple(TreeLink(place[a], place[b], fact("5 m", HAND)) for a, b in sorted(links)))
     ((piece,),) = [
         series.slices for series in lay_tree(tree, Context(257_000, 150_000, Typesetter(load_metrics(), "tree"), {}))

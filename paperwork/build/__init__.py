@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Any
 
 from paperwork import limits
-from paperwork.build.bounds import find_large
+from paperwork.build.bounds import Allowance, Large, find_large
 from paperwork.build.fields import Fields
 from paperwork.build.index import Index
 from paperwork.build.link import (
@@ -47,8 +47,16 @@ def build_show(raw: Map) -> Built:
     """The show of a Raw that has passed the schema. Findings are of stage `reference`, or doubted frequencies."""
     if large := find_large(raw):
         return Built(Show(), (large,))
+    try:
+        return _build(raw)
+    except Large as refused:
+        return Built(Show(), (refused.finding,))
+
+
+def _build(raw: Map) -> Built:
+    """The same. Raises Large where what groups stand for is too much."""
     found: list[Finding] = []
-    people, clock = _fold_people(raw), _read_clock(raw)
+    people, clock, allowance = _fold_people(raw), _read_clock(raw), Allowance(limits.ITEMS)
     fields = {section: _fields_of(raw, section, found, people, clock) for section in _TABLES}
     records: dict[str, Any] = {
         section: {id: build_record(f) for id, f in fields[section].items()} for section in _TABLES
@@ -57,7 +65,7 @@ def build_show(raw: Map) -> Built:
     for section, one in fields.items():
         _complain_of_doubles(section, one, found)
     _spell_people(records)
-    roles, channels = gather_roles(records["roles"], records["channels"], fields["channels"], found)
+    roles, channels = gather_roles(records["roles"], records["channels"], fields["channels"], found, allowance)
     linker = Linker(_index_records(raw, {**records, "roles": roles}), found)
     claims = _gather_claims(linker, fields["racks"])
     records["transmitters"] = _link(linker, "transmitters", records["transmitters"])
@@ -72,10 +80,10 @@ def build_show(raw: Map) -> Built:
     gear = records["radios"], records["transmitters"]
     linked = {id: link_channel(linker, one, *gear, claims.get(id, ())) for id, one in channels.items()}
     records["channels"] = share_carriers(linked)
-    scenes = tuple(link_scene(linker, scene, roles) for scene in number_namesakes(records["scenes"].values()))
+    live = Allowance(limits.GRID_CELLS)
+    scenes = tuple(link_scene(linker, scene, roles, live) for scene in number_namesakes(records["scenes"].values()))
     records["covers"] = {id: one for id, one in records["covers"].items() if one.by or "by" not in one.where}
-    for section in ("moves", "covers"):
-        records[section] = part_roles(records[section], roles)
+    records |= {section: part_roles(records[section], roles, allowance) for section in ("moves", "covers")}
     for section in ("moves", "looks", "covers", "hires", "antennas"):
         records[section] = _link(linker, section, records[section])
     cut = {id for id, one in fields["scenes"].items() if is_yes(one.text("cut"))}

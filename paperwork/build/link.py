@@ -7,6 +7,7 @@ from functools import cache
 from typing import Any, NamedTuple
 
 from paperwork import limits
+from paperwork.build.bounds import Allowance
 from paperwork.build.index import Index
 from paperwork.finding import Edit, Finding, Subject, find
 from paperwork.model import Channel, Group, Performance, Person, Rack, RadioType, Role, Scene, Slot, Transmitter
@@ -265,12 +266,13 @@ def number_namesakes(scenes: Iterable[Scene]) -> Iterator[Scene]:
         yield replace(scene, name=f"{scene.id} {scene.name}") if shared else scene
 
 
-def link_scene(linker: Linker, scene: Scene, roles: Mapping[str, Role]) -> Scene:
-    """A scene with its live roles split and resolved, a group as the roles that it stands for."""
+def link_scene(linker: Linker, scene: Scene, roles: Mapping[str, Role], allowance: Allowance) -> Scene:
+    """A scene with its live roles split and resolved, a group as the roles that it stands for. Raises Large."""
     known = linker.indexes["roles"]
     named = split_names(scene.live[0], known.of_words, lambda id: known.resolve(id) is not None) if scene.live else ()
     scene = linker.link_record("scenes", replace(scene, live=tuple(named)))
-    members = (one for role in scene.live for one in roles[role].group or (role,))
+    members = [one for role in scene.live for one in roles[role].group or (role,)]
+    allowance.take(members, scene.where["live"])
     return replace(scene, live=tuple(dict.fromkeys(members)))
 
 

@@ -5,18 +5,24 @@ from dataclasses import replace
 from typing import Any
 
 from paperwork import limits
+from paperwork.build.bounds import Allowance
 from paperwork.build.fields import Fields
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Role, Where
 from paperwork.model.fields import SECTIONS
 from paperwork.place import Place
-from paperwork.text.names import id_key, nearest, split_known, split_names
+from paperwork.text.names import Hints, id_key, split_known, split_names
 
 
 def gather_roles(
-    stated: Mapping[str, Role], channels: Mapping[str, Channel], fields: Mapping[str, Fields], found: list[Finding]
+    stated: Mapping[str, Role],
+    channels: Mapping[str, Channel],
+    fields: Mapping[str, Fields],
+    found: list[Finding],
+    allowance: Allowance,
 ) -> tuple[dict[str, Role], dict[str, Channel]]:
-    """Roles with the performers that channels name, and channels with nothing but role ids, groups expanded."""
+    """Roles with the performers that channels name, and channels with nothing but role ids, groups expanded. Raises
+    Large."""
     shared = {id: [(role, fields[id].somebody(by)) for role, by in fields[id].pairs("shared")] for id in channels}
     known = _list_known(stated, channels)
     listed = {
@@ -25,7 +31,7 @@ def gather_roles(
     }
     named = [role for several in listed.values() for role in several]
     named += [role for pairs in shared.values() for role, _ in pairs]
-    gatherer = _Gatherer(stated, named, found)
+    gatherer = _Gatherer(stated, named, found, allowance)
     linked: dict[str, Channel] = {}
     for id, channel in channels.items():
         where = channel.where
@@ -43,8 +49,8 @@ def _list_known(stated: Mapping[str, Role], channels: Mapping[str, Channel]) -> 
     return {id_key(name): name for name in (*alone, *stated)}
 
 
-def part_roles(records: Mapping[str, Any], roles: Mapping[str, Role]) -> dict[str, Any]:
-    """Moves or covers, one that names several roles, or a group, as one for each of them."""
+def part_roles(records: Mapping[str, Any], roles: Mapping[str, Role], allowance: Allowance) -> dict[str, Any]:
+    """Moves or covers, one that names several roles, or a group, as one for each of them. Raises Large."""
     known = {id_key(id): id for id in roles}
     found: dict[str, Any] = {}
     for id, record in records.items():
@@ -53,6 +59,7 @@ def part_roles(records: Mapping[str, Any], roles: Mapping[str, Role]) -> dict[st
             one for name in named for one in (roles[name].group if name in roles else ()) or (name,)
         )
         if len(members) > 1:
+            allowance.take(members, record.where["role"])
             found |= {f"{id} {role}": replace(record, id=f"{id} {role}", role=role) for role in members}
         else:
             found[id] = replace(record, role=next(iter(members)))
@@ -62,10 +69,14 @@ def part_roles(records: Mapping[str, Any], roles: Mapping[str, Role]) -> dict[st
 class _Gatherer:
     """Roles as they become known. `members` are the roles of people whom a group names: key of the name to role id."""
 
-    def __init__(self, stated: Mapping[str, Role], named: list[str], found: list[Finding]) -> None:
+    def __init__(
+        self, stated: Mapping[str, Role], named: list[str], found: list[Finding], allowance: Allowance
+    ) -> None:
         self.roles = dict(stated)
         self.members: dict[str, str] = {}
         self._found = found
+        self._hints = Hints()
+        self._allowance = allowance
         self._by_key = {id_key(id): id for id in stated}
         known = {id_key(role): role for role in reversed(named)} | self._by_key
         self._is_deep = False
@@ -91,6 +102,7 @@ class _Gatherer:
                 if len(inside) < limits.LIKE_DEPTH:
                     members, below = self._expand(stated[id], stated, known, (*inside, id))
                     found += members
+                    self._allowance.take(members, group.where["group"])
                     depth = max(depth, below + 1)
                 else:
                     depth = limits.LIKE_DEPTH + 1
@@ -129,6 +141,7 @@ class _Gatherer:
 
     def _add_group(self, group: Role, by: str, place: Place, channel: str) -> tuple[str, ...]:
         """All members of a group that shares one pack, or the one whose performer is named."""
+        self._allowance.take(group.group, place)
         if not by:
             return group.group
         mine = tuple(id for id in group.group if id_key(by) in (id_key(id), id_key(self._by_of(id))))
@@ -141,7 +154,9 @@ class _Gatherer:
                 "are": "is",
             }
             about = (Subject("channels", channel),)
-            self._found.append(find("id-unknown", place, about=about, id=by, near=nearest(by, performers), **facts))
+            self._found.append(
+                find("id-unknown", place, about=about, id=by, near=self._hints.nearest(by, performers), **facts)
+            )
         return mine
 
     def _by_of(self, id: str) -> str:

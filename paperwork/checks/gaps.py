@@ -49,7 +49,9 @@ def check_roles(show: Show) -> Iterator[Finding]:
     for channel in show.channels.values():
         for role in channel.roles:
             worn.setdefault(role, []).append(channel)
-    idle = [role for role in worn if role not in live and not any(_is_handed_on(show, one) for one in worn[role])]
+    resting = [role for role in worn if role not in live]
+    handed = {id for id in {one.id for role in resting for one in worn[role]} if _is_handed_on(show, show.channels[id])}
+    idle = [role for role in resting if not any(one.id in handed for one in worn[role])]
     are_most_live = len(worn) > 2 * len(idle)
     explained = {role for role in idle if not are_most_live or any(channel.notes for channel in worn[role])}
     left = [role for role in idle if role in show.cut_roles or role not in explained]
@@ -74,7 +76,8 @@ def check_roles(show: Show) -> Iterator[Finding]:
 
 def _is_handed_on(show: Show, channel: Channel) -> bool:
     """Whether moves give the channel to somebody else in a scene: its own role is then the name of a handheld."""
-    others = [role for role in show.roles_on(channel) if role not in channel.roles]
+    own = set(channel.roles)
+    others = [role for role in show.roles_on(channel) if role not in own]
     return bool(others) and any(channel.id in ids for ids in list_carried(show, others).values())
 
 

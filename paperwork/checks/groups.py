@@ -14,7 +14,7 @@ from paperwork.plan.bodies.carried import scenes_on
 from paperwork.plan.day.bill import join_stretches, list_scene_names, list_stretches
 from paperwork.plan.day.clockface import say_time
 from paperwork.plan.timeline import Stretch, scene_times
-from paperwork.text.names import group_key, join_words
+from paperwork.text.names import Hints, group_key, join_words
 from paperwork.text.spellings import find_meant, is_slip
 
 _APART = ("zone", "bill", "exclusive", "carrier")
@@ -33,7 +33,7 @@ class _Use(NamedTuple):
 
 def check_names(show: Show) -> Iterator[Finding]:
     """A name that sets carriers apart is declared or used twice, and no name is a slip of one used more often."""
-    uses = _gather_uses(show)
+    uses, hints = _gather_uses(show), Hints()
     for kind, named in uses.items():
         declared = _list_declared(show, kind)
         keys = {group_key(name) for name in declared}
@@ -41,9 +41,9 @@ def check_names(show: Show) -> Iterator[Finding]:
             if group_key(name) in keys:
                 continue
             known = (*declared, *(other for other, more in named.items() if len(more) > len(used)))
-            slip = next((one for one in known if is_slip(name, one)), "")
+            slip = hints.first(name, known, is_slip)
             if kind in _APART and (slip or len(used) == 1):
-                near = slip or find_meant(name, known)
+                near = slip or hints.nearest(name, known, find_meant)
                 yield _word(show, "group-unknown", kind, name, used, near)
             elif slip:
                 yield _word(show, "group-misspelled", kind, name, used, slip)
@@ -121,11 +121,11 @@ def check_teams(show: Show) -> Iterator[Finding]:
 def check_empty_teams(show: Show) -> Iterator[Finding]:
     """A team that plays a performance has somebody in it, where people have teams at all."""
     filled = tuple(dict.fromkeys(person.team for person in show.people.values() if person.team))
-    keys = {group_key(name) for name in (*filled, *_list_declared(show, "team"))}
+    keys, hints = {group_key(name) for name in (*filled, *_list_declared(show, "team"))}, Hints()
     for id, one in show.performances.items():
-        if filled and one.team and group_key(one.team) not in keys and not any(is_slip(one.team, to) for to in filled):
+        if filled and one.team and group_key(one.team) not in keys and not hints.first(one.team, filled, is_slip):
             about = (Subject("performances", id),)
-            near = find_meant(one.team, filled)
+            near = hints.nearest(one.team, filled, find_meant)
             yield find("team-empty", one.where["team"], about=about, performance=id, team=one.team, near=near)
 
 

@@ -112,16 +112,16 @@ TABLE: tuple[Code, ...] = (
     _shape(
         "grid-large",
         "error",
-        "{rows} in {scenes} scenes are too many: the grid has room for {most} cells",
+        "{rows} in {columns} are too many: there is room for {most} cells",
         "split the show by day or by stage",
-        "Who is live is a grid of channels or roles by scenes. It is limited, far above any real show.",
+        "Who is live is a grid of channels or roles by scenes, who plays one of roles by performances. They are limited, far above any real show.",
     ),
     _shape(
         "items-many",
         "error",
-        "the ranges and racks of this show come to more than {most} items",
+        "the lists, ranges and racks of this show come to more than {most} items",
         "give each rack only its own channels and slots, or split the show by day or by stage",
-        "A range such as 1-600 is each of its numbers. Together they are limited, far above any real show.",
+        "A list counts as what it names, a range such as 1-600 as each of its numbers. Together they are limited, far above any real show.",
     ),
     Code(
         "findings-many",

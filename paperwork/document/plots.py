@@ -97,10 +97,11 @@ class Plot:
 
 @frozen
 class TreeNode:
-    """One box: what it is called, and lines under that. A `heavy` one is an end, as a rack is."""
+    """One box: what it is called, lines under that, its column from the left. A `heavy` one is an end, as a rack is."""
 
     title: Line
     lines: tuple[Line, ...] = ()
+    column: int = 0
     heavy: bool = False
     subjects: tuple[Subject, ...] = ()
     where: Place = field(default=NOWHERE, compare=False, repr=False)
@@ -108,7 +109,7 @@ class TreeNode:
 
 @frozen
 class TreeLink:
-    """A cable from one box to another, by their places in the tree, with what stands over it."""
+    """A cable from one box to another in a column to its right, by their places in the tree, with what stands over it."""
 
     start: int
     end: int

@@ -53,11 +53,11 @@ class AntennaPart:
     cables: tuple[str, ...] = ()
     where: Where = field(default_factory=nowhere, compare=False, repr=False)
 
-    def cable_to(self, fed: str) -> str:
-        """The length of the cable to something that it feeds; "" where it is not stated."""
-        if len(self.cables) == 1:
-            return self.cables[0]
-        return dict(zip(self.feeds, self.cables, strict=False)).get(fed, "")
+    @property
+    def cables_out(self) -> tuple[tuple[str, str], ...]:
+        """What each of its cables goes to, with its length; "" where that is not stated."""
+        lengths = self.cables * len(self.feeds) if len(self.cables) == 1 else self.cables
+        return tuple(zip(self.feeds, (*lengths, *[""] * len(self.feeds)), strict=False))
 
 
 @frozen

@@ -1,6 +1,6 @@
 """From the antennas to the racks: which cables there are, and what hangs together."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -18,7 +18,7 @@ class Cable(NamedTuple):
 
 def list_cables(show: Show) -> tuple[Cable, ...]:
     """What each part feeds, then from rack to rack along an antenna chain whose places are numbered."""
-    cables = [Cable(part.id, fed, part.cable_to(fed)) for part in show.antennas.values() for fed in part.feeds]
+    cables = [Cable(part.id, *ends) for part in show.antennas.values() for ends in part.cables_out]
     fed = {cable.end for cable in cables}
     chains: dict[str, list[tuple[int, str]]] = {}
     for rack in show.racks.values():
@@ -31,37 +31,59 @@ def list_cables(show: Show) -> tuple[Cable, ...]:
 
 
 def list_systems(show: Show, cables: Sequence[Cable]) -> tuple[tuple[str, ...], ...]:
-    """The parts and racks that hang together, each system by itself, in the order of the show."""
-    known = tuple(dict.fromkeys((*show.antennas, *show.racks, *(one.end for one in cables))))
-    joined: dict[str, set[str]] = {id: {id} for id in known}
+    """The parts and racks that hang together, each system by itself, in the order of the show. Steps grow with the cables."""
+    known = dict.fromkeys((*show.antennas, *show.racks, *(one.end for one in cables)))
+    joined: dict[str, list[str]] = {id: [] for id in known}
     for cable in cables:
-        whole = joined[cable.start] | joined[cable.end]
-        for id in whole:
-            joined[id] = whole
-    systems = {frozenset(group) for id, group in joined.items() if not group.isdisjoint(show.antennas)}
+        joined[cable.start].append(cable.end)
+        joined[cable.end].append(cable.start)
     order = {id: number for number, id in enumerate(known)}
-    listed = [tuple(sorted(group, key=order.__getitem__)) for group in systems]
-    return tuple(sorted(listed, key=lambda group: order[group[0]]))
+    systems, seen = [], set()
+    for id in known:
+        group = [] if id in seen else [id]
+        seen.add(id)
+        for one in group:
+            new = [other for other in dict.fromkeys(joined[one]) if other not in seen]
+            seen.update(new)
+            group += new
+        if not show.antennas.keys().isdisjoint(group):
+            systems.append(tuple(sorted(group, key=order.__getitem__)))
+    return tuple(systems)
+
+
+def measure_depths(ids: Sequence[str], cables: Iterable[Cable]) -> dict[str, int]:
+    """How many cables lead from each part or rack to the end that is farthest from it. Of parts in a ring it says nothing."""
+    behind: dict[str, list[str]] = {id: [] for id in ids}
+    left = dict.fromkeys(ids, 0)
+    for cable in cables:
+        if cable.start in left:
+            behind[cable.end].append(cable.start)
+            left[cable.start] += 1
+    depths = dict.fromkeys(ids, 0)
+    settled = [id for id in ids if not left[id]]
+    for id in settled:
+        for start in behind[id]:
+            depths[start] = max(depths[start], depths[id] + 1)
+            left[start] -= 1
+            if not left[start]:
+                settled.append(start)
+    return depths
 
 
 def find_ring(show: Show) -> tuple[str, ...]:
-    """The first parts that feed each other in a ring; () where there is none."""
-    for part in show.antennas:
-        chain, at = [part], list(show.antennas[part].feeds)
-        found = _follow(show, chain, at)
-        if found:
-            return found
-    return ()
-
-
-def _follow(show: Show, chain: list[str], feeds: list[str]) -> tuple[str, ...]:
-    for fed in feeds:
-        if fed == chain[0]:
-            return tuple(chain)
-        if (
-            fed in show.antennas
-            and fed not in chain
-            and (found := _follow(show, [*chain, fed], [*show.antennas[fed].feeds]))
-        ):
-            return found
+    """Parts that feed each other in a ring; () where there is none. Each cable is followed once."""
+    ended: set[str] = set()
+    for first in show.antennas:
+        chain: dict[str, Iterator[str]] = {} if first in ended else {first: iter(show.antennas[first].feeds)}
+        while chain:
+            part = next(reversed(chain))
+            fed = next(chain[part], None)
+            if fed is None:
+                ended.add(part)
+                del chain[part]
+            elif fed in chain:
+                listed = list(chain)
+                return tuple(listed[listed.index(fed) :])
+            elif fed in show.antennas and fed not in ended:
+                chain[fed] = iter(show.antennas[fed].feeds)
     return ()

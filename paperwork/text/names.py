@@ -119,13 +119,21 @@ def split_list(text: str, known: Iterable[str] = ()) -> tuple[str, ...]:
     if re.search(r"[,;]", text):
         return tuple(part.strip() for part in re.split(r"[,;]", text) if part.strip())
     words = text.split()
-    keys = {fold(name) for name in known if " " in name.strip()}
-    items = []
-    while words:
-        length = next((n for n in range(len(words), 1, -1) if fold(" ".join(words[:n])) in keys), 1) if keys else 1
-        items.append(" ".join(words[:length]))
-        del words[:length]
+    keys, longest = _fold_several(tuple(known))
+    items, at = [], 0
+    while at < len(words):
+        most = min(longest, len(words) - at)
+        length = next((n for n in range(most, 1, -1) if fold(" ".join(words[at : at + n])) in keys), 1)
+        items.append(" ".join(words[at : at + length]))
+        at += length
     return tuple(items)
+
+
+@lru_cache(maxsize=64)
+def _fold_several(names: tuple[str, ...]) -> tuple[frozenset[str], int]:
+    """The names of several words, folded, and the words of the longest: many texts are split by the same names."""
+    keys = frozenset(fold(name) for name in names if " " in name.strip())
+    return keys, max((len(key.split()) for key in keys), default=1)
 
 
 _AND = r"(?i)(?:^|\s+)(?:and|und|et|y)(?:\s+|$)|\s*[&+/]\s*"
@@ -228,10 +236,10 @@ class Hints:
     def __init__(self) -> None:
         self._left = limits.COMPARISONS
 
-    def nearest(self, word: str, known: Sequence[str]) -> str:
-        """As the function `nearest`; "" once too many words were compared."""
+    def nearest(self, word: str, known: Sequence[str], find: Callable[[str, Sequence[str]], str] = nearest) -> str:
+        """As the function `nearest`, or another like it; "" once too many words were compared."""
         self._left -= len(known)
-        return nearest(word, known) if self._left >= 0 else ""
+        return find(word, known) if self._left >= 0 else ""
 
     def first(self, word: str, known: Sequence[str], is_near: Callable[[str, str], bool]) -> str:
         """The first known word that is near, "" if none is, or once too many words were compared."""

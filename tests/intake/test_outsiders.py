@@ -89,6 +89,21 @@ def test_a_list_all_of_whose_headings_are_misspelled_is_a_list():
     assert section(got, "racks") == {"R1": {"slots": "2"}}
 
 
+@pytest.mark.parametrize(
+    "heading", ("Mic", "Character", "Performer", "MHz", "Capsule", "Receiver", "Frequency", "Serial")
+)
+@pytest.mark.parametrize("place", range(1, 9))
+def test_a_misspelled_heading_beside_the_same_one_is_read_or_asked_about(heading, place):
+    """Whichever letter is left out, nothing of either column is lost in silence."""
+    twin = heading[:place] + heading[place + 1 :]
+    rows = [["Ch", heading, twin, "Role"], [1, "518.2", "519.1", "ORLA"], [2, "518.6", "520.3", "DUKE"]]
+    got = read(rows)
+    empty = read([rows[0], *([*row[:2], None, row[3]] for row in rows[1:])])  # a column to be filled in
+    assert len(section(empty)) == 2
+    said = f"{section(got)} {section(got, 'racks')} {section(got, 'capsules')} {[one.text for one in got.findings]}"
+    assert "519.1" in said or any(twin in one.text for one in got.questions), said
+
+
 def test_letters_that_no_name_has_are_asked_with_the_likely_ones():
     text = "Kanal;Rolle;Darsteller;Frequenz\n1;Wirt;Jürgen Höß;470,200\n2;Vogt;Öner Şen;471,050\n"
     got = read_text(text.encode("cp1254"))

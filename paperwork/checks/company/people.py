@@ -55,8 +55,10 @@ def check_bodies(show: Show) -> Iterator[Finding]:
         seen: set[tuple[str, str]] = set()
         for one, two in _meetings(show, own):
             pair = (one.role, two.role)
+            if pair in seen:
+                continue
             first, second = _worn_packs(show, one), _worn_packs(show, two)
-            if pair in seen or not first or not second or (one.index == two.index and first & second):
+            if not first or not second or (one.index == two.index and first & second):
                 continue
             seen.add(pair)
             yield _word_bodies(show, person, one, two)

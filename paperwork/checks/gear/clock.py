@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Console, Rack, Show
 from paperwork.plan.clocks import OWN, Device, devices_of, find_leaders, list_loops
-from paperwork.text.names import fold, join_words, nearest
+from paperwork.text.names import Hints, fold, join_words
 from paperwork.text.units import Doubt, parse_width
 
 
@@ -38,13 +38,14 @@ def check_rates(show: Show) -> Iterator[Finding]:
 
 def _feeds(show: Show) -> Iterator[tuple[Console, list[Rack]]]:
     """The destinations that take digital or network outputs and convert nothing, with the racks that feed each."""
+    fed: dict[str, dict[str, Rack]] = {}
+    for rack in show.racks.values():
+        for output in rack.outputs:
+            if output.kind != "analogue":
+                fed.setdefault(output.console, {})[rack.id] = rack
     for console in show.consoles.values():
         if not console.converts:
-            yield console, [rack for rack in show.racks.values() if _feeds_digitally(rack, console)]
-
-
-def _feeds_digitally(rack: Rack, console: Console) -> bool:
-    return any(output.console == console.id and output.kind != "analogue" for output in rack.outputs)
+            yield console, [*fed.get(console.id, {}).values()]
 
 
 def _rates_differ(rack: Rack, console: Console) -> bool:
@@ -106,6 +107,7 @@ def _check_names(devices: Mapping[str, Device]) -> Iterator[Finding]:
         name = fold(device.clock)
         if name and name not in OWN and name not in devices:
             lost.setdefault(name, []).append(device)
+    hints, known = Hints(), [device.id for device in devices.values()]
     for followers in lost.values():
         yield find(
             "clock-leaderless",
@@ -116,7 +118,7 @@ def _check_names(devices: Mapping[str, Device]) -> Iterator[Finding]:
             followers=join_words(device.id for device in followers),
             follow="follow" if len(followers) > 1 else "follows",
             at=_about(followers[0])[0] if len(followers) == 1 else None,
-            near=nearest(followers[0].clock, [device.id for device in devices.values()]),
+            near=hints.nearest(followers[0].clock, known),
         )
 
 

@@ -1,6 +1,6 @@
 """Channels and the slots of the racks."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from paperwork.finding import Finding, Subject, find
 from paperwork.model import Channel, Rack, Show
@@ -10,8 +10,12 @@ from paperwork.text.names import join_words
 
 def check_slots(show: Show) -> Iterator[Finding]:
     """Each slot holds one channel, and each channel sits in one slot that its rack has."""
+    claims: dict[str, list[Channel]] = {}
+    for channel in show.channels.values():
+        for id in dict.fromkeys(slot.rack for slot in channel.slots):
+            claims.setdefault(id, []).append(channel)
     for rack in show.racks.values():
-        yield from _check_rack(show, rack)
+        yield from _check_rack(rack, claims.get(rack.id, []))
     for channel in show.channels.values():
         if len(set(channel.slots)) > 1:
             first, second = channel.slots[:2]
@@ -26,10 +30,12 @@ def check_slots(show: Show) -> Iterator[Finding]:
             )
 
 
-def _check_rack(show: Show, rack: Rack) -> Iterator[Finding]:
+def _check_rack(rack: Rack, claimants: Sequence[Channel]) -> Iterator[Finding]:
+    """The same for one rack and the channels that claim a slot of it."""
     holders: dict[int, Channel] = {}
     beyond = []
-    for channel in show.channels.values():
+    free = _name_free_slot(rack, claimants)
+    for channel in claimants:
         for slot in channel.slots:
             if slot.rack != rack.id:
                 continue
@@ -45,7 +51,7 @@ def _check_rack(show: Show, rack: Rack) -> Iterator[Finding]:
                     slot=slot,
                     first=first.id,
                     second=channel.id,
-                    free=_name_free_slots(show, rack),
+                    free=free,
                 )
     if beyond:
         listed = join_words(f"channel {channel.id} in {slot}" for channel, slot in beyond)
@@ -64,10 +70,10 @@ def _place_in(channel: Channel, rack: Rack, number: int) -> Place:
     return next(slot.place for slot in channel.slots if slot.rack == rack.id and slot.number == number)
 
 
-def _name_free_slots(show: Show, rack: Rack) -> str:
-    taken = show.occupants_of(rack)
-    free = [f"{rack.id}.{number}" for number in range(1, rack.slots + 1) if number not in taken]
-    return f", for example {free[0]}" if free else ""
+def _name_free_slot(rack: Rack, claimants: Sequence[Channel]) -> str:
+    taken = {slot.number for channel in claimants for slot in channel.slots if slot.rack == rack.id}
+    free = next((number for number in range(1, rack.slots + 1) if number not in taken), None)
+    return f", for example {rack.id}.{free}" if free else ""
 
 
 CHECKS = (check_slots,)

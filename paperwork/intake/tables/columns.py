@@ -135,7 +135,7 @@ def _take_known(found: TableColumns) -> None:
             continue
         if column.is_second and (name := _find_second(column, found)):
             _ask_second(found, column, name)
-        elif is_misspelled(column) and len(alike := list_best(free, column.texts)) > 1:
+        elif free and is_misspelled(column) and len(alike := list_best(free, column.texts)) > 1:
             ask_slip(found, column, {name: _OFFERED.get(name, name) for name in alike})
         elif free and not _may_be_number(column, choose_field(free, column.texts), found):
             because = "its heading" if len(free) == 1 else "its heading and its values"

@@ -38,10 +38,9 @@ class _Spot:
 
 def lay_tree(tree: Tree, context: Context) -> list[Series]:
     """The whole tree as one slice."""
-    columns = _choose_columns(tree)
-    count = max(columns, default=0) + 1
+    count = max((node.column for node in tree.nodes), default=0) + 1
     width = (context.width - GAP_UM * (count - 1)) // count
-    spots = [_measure(node, column, width, context) for node, column in zip(tree.nodes, columns, strict=True)]
+    spots = [_measure(node, width, context) for node in tree.nodes]
     ways = [_find_way(spots[link.start], spots[link.end]) for link in tree.links]
     every = list(dict.fromkeys([*map(id, spots), *(id(spot) for way in ways for spot in way)]))
     by_id = {id(spot): spot for spot in [*spots, *(spot for way in ways for spot in way)]}
@@ -63,27 +62,9 @@ def _say(tree: Tree) -> str:
     return "; ".join(said) or ", ".join(names)
 
 
-def _choose_columns(tree: Tree) -> list[int]:
-    """Each box as far right as what it feeds lets it be. Raises ValueError for cables that run in a ring: a bug."""
-    feeds: dict[int, list[int]] = {index: [] for index in range(len(tree.nodes))}
-    for link in tree.links:
-        feeds[link.start].append(link.end)
-    depth: dict[int, int] = {}
-
-    def find_depth(index: int, chain: tuple[int, ...] = ()) -> int:
-        if index in chain:
-            raise ValueError("cables run in a ring")
-        if index not in depth:
-            depth[index] = max((find_depth(one, (*chain, index)) + 1 for one in feeds[index]), default=0)
-        return depth[index]
-
-    deepest = max(map(find_depth, feeds), default=0)
-    return [deepest - depth[index] for index in range(len(tree.nodes))]
-
-
-def _measure(node: TreeNode, column: int, width: int, context: Context) -> _Spot:
+def _measure(node: TreeNode, width: int, context: Context) -> _Spot:
     stack = measure_stack((node.title, *node.lines), width - 2 * PAD_UM, LINE_GAP_UM, context.metrics)
-    return _Spot(column, stack, node, stack.height + 2 * PAD_UM)
+    return _Spot(node.column, stack, node, stack.height + 2 * PAD_UM)
 
 
 def _find_way(start: _Spot, end: _Spot) -> list[_Spot]:

@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 
 from paperwork.document import (
     Block,
@@ -22,7 +23,7 @@ from paperwork.document import (
 from paperwork.document.styles import HAND, HAND_STRONG, TONIGHT_NOTE
 from paperwork.finding import Subject
 from paperwork.model import AntennaPart, Rack, Show
-from paperwork.plan.aerials import Cable, find_ring, list_cables, list_systems
+from paperwork.plan.aerials import Cable, find_ring, list_cables, list_systems, measure_depths
 from paperwork.sheets import forms
 from paperwork.sheets.frame import JOINED, frame_sheet, headed, phrase
 
@@ -30,8 +31,9 @@ NAME = "antenna-plan"
 LEAST_UM = 122_000
 """A list of cables stands beside itself on a wide page."""
 
-MOST_DRAWN = 12
-"""More boxes over each other would not stand on a page of A4; the list holds them all. Choice of this project."""
+MOST_DRAWN, MOST_BESIDE, MOST_CABLES = 12, 6, 60
+"""More boxes over each other, or side by side, would not stand on a page of A4, and more cables not be followed; the list
+holds them all. Choice of this project."""
 
 
 def make_sheets(show: Show) -> tuple[Sheet, ...]:
@@ -40,34 +42,38 @@ def make_sheets(show: Show) -> tuple[Sheet, ...]:
         return ()
     cables = list_cables(show)
     blocks: list[Block] = []
+    systems = list_systems(show, cables)
     if not find_ring(show):
-        blocks += [_draw(show, ids, cables) for ids in list_systems(show, cables) if _can_draw(ids, cables)]
+        at = {id: number for number, ids in enumerate(systems) for id in ids}
+        laid: list[list[Cable]] = [[] for _ in systems]
+        for one in cables:
+            laid[at[one.start]].append(one)
+        drawn = [_draw(show, ids, own) for ids, own in zip(systems, laid, strict=True) if own]
+        blocks += [tree for tree in drawn if tree]
     if cables:
         blocks += [_total(show, cables), _list_laid(show, cables)]
-    if lone := [show.antennas[ids[0]] for ids in list_systems(show, cables) if len(ids) == 1]:
+    if lone := [show.antennas[ids[0]] for ids in systems if len(ids) == 1]:
         blocks.append(_list_parts(show, lone))
     return (frame_sheet(show, NAME, "antenna plan", tuple(blocks), order="antenna order", landscape=True),)
 
 
-def _can_draw(ids: tuple[str, ...], cables: tuple[Cable, ...]) -> bool:
-    """Whether parts hang together at all, and no more of them stand over each other than a page holds."""
-    starts, ends = {one.start for one in cables}, {one.end for one in cables}
-    return len(ids) > 1 and max(sum(id not in starts for id in ids), sum(id not in ends for id in ids)) <= MOST_DRAWN
-
-
-def _draw(show: Show, ids: tuple[str, ...], cables: tuple[Cable, ...]) -> Tree:
-    """What hangs together, as boxes and cables."""
+def _draw(show: Show, ids: tuple[str, ...], cables: Sequence[Cable]) -> Tree | None:
+    """What hangs together, as boxes and cables, each box as near to the racks as what it feeds lets it be; None where that
+    is more than a page holds."""
+    depths = measure_depths(ids, cables)
+    deepest, tallest = max(depths.values()), max(Counter(depths.values()).values())
+    if deepest >= MOST_BESIDE or tallest > MOST_DRAWN or len(cables) > MOST_CABLES:
+        return None
     place = {id: number for number, id in enumerate(ids)}
-    nodes = tuple(
+    nodes = (
         _part_node(show, show.antennas[id]) if id in show.antennas else _rack_node(show, show.racks.get(id, Rack(id)))
         for id in ids
     )
     links = tuple(
         TreeLink(place[one.start], place[one.end], fact(one.length, HAND_STRONG) if one.length else None)
         for one in cables
-        if one.start in place
     )
-    return Tree(nodes, links)
+    return Tree(tuple(replace(node, column=deepest - depths[id]) for id, node in zip(ids, nodes, strict=True)), links)
 
 
 def _part_node(show: Show, part: AntennaPart) -> TreeNode:
