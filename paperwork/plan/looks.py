@@ -3,7 +3,7 @@
 from paperwork.frozen import frozen
 from paperwork.model import Look, Scene, Show
 from paperwork.plan.handovers import time_facts
-from paperwork.plan.timeline import Stint, list_stints
+from paperwork.plan.timeline import Stint, list_days, list_stints
 
 
 @frozen
@@ -54,14 +54,16 @@ def seen_from(show: Show, look: Look) -> Scene | None:
 
 
 def list_look_changes(show: Show) -> tuple[LookChange, ...]:
-    """Every change from one look to the next, in show order. The first look of an evening does not count."""
+    """Every change from one look to the next, in show order. The first look of an evening or a day does not count."""
     order = {scene.id: index for index, scene in enumerate(show.scenes)}
-    found = []
+    days, found = list_days(show), []
     for by in dict.fromkeys(look.by for look in show.looks.values() if look.by):
         looks, stints = looks_of(show, by), _stints_of(show, by)
         for old, new in zip((None, *looks), looks, strict=False):
             if new.scene in order and (old or any(stint.index < order[new.scene] for stint in stints)):
                 found.append(_change(show, by, old, new, order[new.scene], stints))
+    if days:
+        found = [one for one in found if not one.after or days[order[one.after.id]] == days[order[one.before.id]]]
     return tuple(sorted(found, key=lambda change: (order[change.before.id], change.by)))
 
 

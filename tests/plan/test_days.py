@@ -125,6 +125,14 @@ def test_a_swap_has_one_number_on_the_check_sheet_of_its_day_and_on_the_swap_she
         assert [row.cells[0][0].items[0].text for row in listed] == [str(number)]
 
 
+def test_a_costume_for_the_next_day_is_no_change_and_one_within_a_day_is():
+    text = TWICE + "looks: {l1: {by: Ann, wears: suit}, l2: {by: Ann, scene: e, wears: gown}}\n"
+    show = build_show(raw_of(text.replace("READER B SOLO", "READER A SOLO"))).show
+    assert list_events(show) == ()
+    once = replace(show, day=replace(show.day, power_up_s=show.day.power_up_s[:1]))
+    assert [event.change.before.id for event in list_events(once)] == ["e"]
+
+
 def test_what_is_done_before_the_second_service_is_between_the_two():
     (sheet,) = running_sheet.make_sheets(build_show(raw_of(TWICE)).show)
     bars = [(group.title, [row.cells[0][0].items[0].text for row in group.rows]) for group in sheet.blocks[0].groups]
