@@ -6,7 +6,6 @@ import re
 import signal
 import sys
 from collections.abc import Callable
-from contextlib import suppress
 from datetime import UTC, datetime
 from importlib import import_module
 from io import StringIO
@@ -151,8 +150,10 @@ def _leave_stream(error: OSError) -> int:
     sys.stdout = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115  what is held is not written again at the exit
     if error.errno == errno.EPIPE:
         return EXIT_INTERRUPTED
-    with suppress(OSError):
+    try:
         _say(f"this could not be printed: {error.strerror}\n")
+    except OSError:
+        sys.stderr = open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115  nor this
     return EXIT_UNPRINTED
 
 

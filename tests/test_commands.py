@@ -300,6 +300,10 @@ def test_the_schema_that_ships_is_the_draft_that_it_says(tmp_path):
 def test_a_full_or_closed_output_is_one_plain_line_and_no_fault_of_ours(tmp_path, arguments, stream, code):
     write(tmp_path, "show.yaml", "show: {title: X}\nchannels: {1: {by: Ana, mhz: 486.200}}\n")
     line = f"{shlex.quote(sys.executable)} -m paperwork {shlex.join(arguments)} {stream}"
-    done = subprocess.run(line, shell=True, cwd=tmp_path, capture_output=True, encoding="utf-8", timeout=60)
-    assert done.returncode == code
-    assert done.stderr in ("", "this could not be printed: No space left on device\n")
+    held = {name: value for name, value in os.environ.items() if name != "PYTHONUNBUFFERED"}
+    for there in (held, held | {"PYTHONUNBUFFERED": "1"}):  # what is held back is written once more at the exit
+        done = subprocess.run(
+            line, shell=True, cwd=tmp_path, capture_output=True, encoding="utf-8", timeout=60, env=there
+        )
+        assert done.returncode == code
+        assert done.stderr in ("", "this could not be printed: No space left on device\n")
