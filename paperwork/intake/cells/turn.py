@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import replace
 from itertools import islice, takewhile
+from typing import NamedTuple
 
 from paperwork.files.grid import Grid, GridCell
 from paperwork.intake.cells.rows import SheetRow, group_rows, split_runs
@@ -168,28 +169,53 @@ def _heads_list(row: SheetRow) -> bool:
     return len(row) > 2 and all(one.is_exact for one in meant) and len({one.fields[0] for one in meant}) == len(row)
 
 
+class _Plot(NamedTuple):
+    """What may be a plot: its corner, the cells beside it that are over no word about scenes, the labels down its side, what each
+    column says, what all of them are, and the rows below the heading."""
+
+    corner: GridCell | None
+    heads: Sequence[GridCell]
+    down: Sequence[GridCell]
+    lines: Sequence[Sequence[str]]
+    body: Body
+    below: Sequence[SheetRow]
+
+
 def _heads_scenes(grid: Grid, rows: Mapping[int, SheetRow], number: int, names: Set[str]) -> bool:
     """Whether a row has mics or people beside a corner, and below it are scenes."""
+    plot = _read_plot(grid, rows, number)
+    if plot is None or not _holds_plot(plot, has_fills=bool(grid.fills)):
+        return False
+    return _go_down(plot, names) or (plot.corner is None and any(map(_labels_people, plot.below)))
+
+
+def _read_plot(grid: Grid, rows: Mapping[int, SheetRow], number: int) -> _Plot | None:
+    """What a row and those below it would be as a plot; None where the row is data, or over lists of roles."""
     first = min(column for _, column in grid.cells)
     corner, heads = rows[number].get(first), [cell for column, cell in rows[number].items() if column != first]
-    known = {c.column for c in heads if _is_about(c.text) and not (is_named_mic(c.text) or _is_role(c, grid))}
+    is_cued = sum(fold_heading(cell.text) in listed_words("mute_cue") for cell in heads) > 1
+    if is_cued or (corner is not None and is_scene(corner.text)):
+        return None
     coloured = {row for row, _ in grid.fills}
     rest = (row for n, row in rows.items() if n > number and (len(row) > 1 or n in coloured))
-    following = tuple(islice(rest, _LOOKED_AT))
-    below = [row for row in following if not _is_label(row)]
-    down, columns = [row[first] for row in below if first in row], {column for row in below for column in row} - {first}
-    is_data = corner is not None and is_scene(corner.text)
-    is_data = is_data or sum(fold_heading(cell.text) in listed_words("mute_cue") for cell in heads) > 1
-    if len(heads) < 2 or len(down) < 2 or is_data or len(known) * 4 > len(heads) + 3 or _lists_roles(heads, below):
-        return False
-    lines = [[row[column].text for row in below if column in row] for column in columns - known]
-    body = read_body([text for line in lines for text in line])
-    is_list = body == "names" and not (_are_mics(heads) or are_repeated(lines))
-    if body == "other" or is_list or (not body and not grid.fills) or len(heads) * 10 < len(columns) * 7:
-        return False
-    return _go_down(corner, heads, down, body, names) or (
-        corner is None and any(map(_labels_people, following)) and not any(map(_is_plain_scene, heads))
-    )
+    below = tuple(islice(rest, _LOOKED_AT))
+    scenes = [row for row in below if not _is_label(row)]
+    down = [row[first] for row in scenes if first in row]
+    if len(down) < 2 or _lists_roles(heads, scenes):
+        return None
+    known = {c.column for c in heads if _is_about(c.text) and not (is_named_mic(c.text) or _is_role(c, grid))}
+    columns = {column for row in scenes for column in row} - {first}
+    lines = [[row[column].text for row in scenes if column in row] for column in columns - known]
+    if len(heads) * 10 < len(columns) * 7:
+        return None
+    return _Plot(corner, heads, down, lines, read_body([text for line in lines for text in line]), below)
+
+
+def _holds_plot(plot: _Plot, *, has_fills: bool) -> bool:
+    """Whether cells are those of a plot: marks, mics, names that come again, as in no list, or colours alone."""
+    if plot.body == "names":
+        return _are_mics(plot.heads) or are_repeated(plot.lines)
+    return plot.body in ("marks", "mics") or (not plot.body and has_fills)
 
 
 def _lists_roles(heads: Sequence[GridCell], below: Sequence[SheetRow]) -> bool:
@@ -203,24 +229,22 @@ def _is_about(heading: str) -> bool:
     return bool(mean_label(heading).fields) or fold_heading(heading) in listed_words("scene_corner")
 
 
-def _go_down(
-    corner: GridCell | None, heads: Sequence[GridCell], down: Sequence[GridCell], body: Body, names: Set[str]
-) -> bool:
+def _go_down(plot: _Plot, names: Set[str]) -> bool:
     """Whether the labels down the side of a plot are its scenes, and not those along its top: by what the corner says, by
     how they are spelled, by who is known, and by what the cells are."""
+    corner, heads, down = plot.corner, plot.heads, plot.down
     has_scenes = sum(is_scene(cell.text) or cell.kind == "date" for cell in down) * 10 >= len(down) * 7
-    are_scenes = sum(_is_plain_scene(cell) for cell in heads) * 2 >= len(heads)
-    if body == "names" and all(is_mic(cell.text) for cell in heads) and (has_scenes or not _are_mics(down)):
+    are_scenes = sum(map(_is_plain_scene, heads)) * 2 >= len(heads)
+    if plot.body == "names" and all(is_mic(cell.text) for cell in heads):
         return not are_scenes
     if corner is not None and says_scenes(corner.text):
-        is_free = fold_heading(corner.text) in listed_words("scene_corner")
-        return not are_scenes and (has_scenes or is_free or body != "marks" or not _are_figures(heads))
+        return not are_scenes and (has_scenes or plot.body != "marks" or not _are_figures(heads))
     if corner is not None and mean_label(corner.text).fields:
         return has_scenes and not are_scenes and not all(is_mic(cell.text) for cell in down)
     if _are_named(down, names) != _are_named(heads, names):
         return _are_named(heads, names)
-    is_told = has_scenes and not are_scenes and not _are_figures(heads)
-    return (is_told and (corner is None or not _are_figures(down))) or (_are_mics(heads) and has_scenes)
+    is_told = has_scenes and not are_scenes and (corner is None or not _are_figures(down))
+    return is_told or (has_scenes and _are_mics(heads))
 
 
 def _is_plain_scene(cell: GridCell) -> bool:

@@ -17,6 +17,28 @@ from paperwork.text.vocabulary import fold_word, listed_words
 
 Fields = Mapping[int, str]
 
+NOTES = "keep it in the notes, under its heading"
+IGNORE = "nothing of use: leave it out"
+"""What two answers about a column say to a person."""
+
+OFFERED = {
+    "channel": "the channel",
+    "performer": "the performer",
+    "role": "the role",
+    "frequency": "the frequency",
+    "pack": "the pack",
+    "capsule": "the capsule",
+    "receiver": "the place in the receiver",
+    "input": "the desk input",
+    "understudy": "who covers the role",
+    "notes": NOTES,
+    "ignore": IGNORE,
+}
+"""The fields that a question about a column offers, in their order; an answer may name any other field too."""
+
+BACKUP = "a backup frequency, to which its pack and receiver go when the first goes bad"
+"""What it says of the second of two frequencies."""
+
 
 @frozen
 class Columns:

@@ -1,14 +1,14 @@
 """Which column of a table holds what: by its heading, and where that leaves a choice, by the values below."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 
 from paperwork.files.grid import GridCell
 from paperwork.intake.ledger import Ledger
 from paperwork.intake.reading import MIC, SCENE, Decision, Doubt, quote
-from paperwork.intake.tables.column import Columns, ListColumn, TableColumns
+from paperwork.intake.tables.column import BACKUP, IGNORE, NOTES, OFFERED, Columns, ListColumn, TableColumns
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.plots import find_cast_columns, find_mic_columns, find_scene_columns, name_rows
-from paperwork.intake.tables.related import ask_slip, is_misspelled, take_key, take_related
+from paperwork.intake.tables.related import ask_slip, ask_twin, is_misspelled, take_key, take_related
 from paperwork.intake.tables.values import are_names, are_shouted, choose_field, fit, is_capsule, list_best
 from paperwork.intake.texts.frequencies import read_frequency
 from paperwork.intake.texts.headings import REPEATABLE, find_rank, mean_base, mean_near
@@ -20,30 +20,15 @@ from paperwork.text.headings import fields, mean
 from paperwork.text.units import parse_frequency
 from paperwork.text.vocabulary import fold_word, listed_words
 
-_NOTES = "keep it in the notes, under its heading"
-_IGNORE = "nothing of use: leave it out"
-_OFFERED = {
-    "channel": "the channel",
-    "performer": "the performer",
-    "role": "the role",
-    "frequency": "the frequency",
-    "pack": "the pack",
-    "capsule": "the capsule",
-    "receiver": "the place in the receiver",
-    "input": "the desk input",
-    "understudy": "who covers the role",
-    "notes": _NOTES,
-    "ignore": _IGNORE,
-}
-"""The fields that a question about a column offers, in their order; an answer may name any other field too."""
-
-_BACKUP = "a backup frequency, to which its pack and receiver go when the first goes bad"
 _SECOND = {
     "second": "a second pack on the same person",
     "spare": "a spare that stands by for it",
-    "notes": _NOTES,
-    "ignore": _IGNORE,
+    "notes": NOTES,
+    "ignore": IGNORE,
 }
+_MOSTLY = 0.75
+"""How many of the values of a column have to look like a field."""
+
 _NAMES = ("performer", "role", "channel", "pack")
 
 
@@ -55,19 +40,17 @@ def assign_columns(table: SheetTable, ledger: Ledger) -> Columns:
         for n, cell in table.headings.items()
     }
     given = {n: answer for n, column in columns.items() if (answer := _find_answer(column, table, ledger))}
-    said = {n for n, answer in given.items() if answer == SCENE}
     days = [n for n in find_cast_columns(columns) if n not in given]
     mics = find_mic_columns(columns)
-    scenes = tuple(sorted({*(mics or find_scene_columns(columns, table)), *said} - (set(given) - said) - {*days}))
+    said = {n for n, answer in given.items() if answer == SCENE}
+    likely = {*(mics or find_scene_columns(columns, table))} - given.keys() - {*days}
+    scenes = tuple(sorted(likely | said))
     found = TableColumns(table, {n: column for n, column in columns.items() if n not in scenes}, ledger)
-    for number in scenes:
-        because = "answered" if number in said else "headed like scenes, or like a plot"
-        because = "headed by mics, with scenes in their cells" if mics else because
-        found.decide(columns[number], MIC if mics else SCENE, because)
-        del found.taken[number]
+    _decide_scenes(found, [columns[n] for n in scenes], said, is_mics=bool(mics))
     _take_answered(found, given, days)
-    known = {n: c._replace(options=tuple(o for o in c.options if o != "personal")) for n, c in found.columns.items()}
-    found.columns = known
+    found.columns = {
+        n: c._replace(options=tuple(o for o in c.options if o != "personal")) for n, c in found.columns.items()
+    }
     if scenes:
         name_rows(found, scenes)
     take_related(found)
@@ -77,9 +60,18 @@ def assign_columns(table: SheetTable, ledger: Ledger) -> Columns:
     if packs and not found.has("channel"):
         found.taken[packs[0]] = "channel"  # packs number the channels where nothing else does
     for number, column in found.columns.items():
-        if not found.taken.get(number) and column.cells:
+        if not found.taken.get(number) and column.texts:
             _guess(found, column)
     return Columns({n: name for n, name in sorted(found.taken.items()) if name}, scenes, bool(mics))
+
+
+def _decide_scenes(found: TableColumns, scenes: Sequence[ListColumn], said: Set[int], *, is_mics: bool) -> None:
+    because = "headed by mics, with scenes in their cells" if is_mics else "headed like scenes, or like a plot"
+    for column in scenes:
+        found.decide(
+            column, MIC if is_mics else SCENE, "answered" if column.number in said and not is_mics else because
+        )
+        del found.taken[column.number]
 
 
 def _take_answered(found: TableColumns, given: Mapping[int, str], days: Sequence[int]) -> None:
@@ -136,12 +128,12 @@ def _take_known(found: TableColumns) -> None:
         if column.is_second and (name := _find_second(column, found)):
             _ask_second(found, column, name)
         elif free and is_misspelled(column) and len(alike := list_best(free, column.texts)) > 1:
-            ask_slip(found, column, {name: _OFFERED.get(name, name) for name in alike})
+            ask_slip(found, column, {name: OFFERED.get(name, name) for name in alike})
         elif free and not _may_be_number(column, choose_field(free, column.texts), found):
             because = "its heading" if len(free) == 1 else "its heading and its values"
             found.decide(column, choose_field(free, column.texts), because)
         elif column.options:
-            _ask_twin(found, column)
+            ask_twin(found, column)
 
 
 def _contradicts(column: ListColumn, free: Sequence[str]) -> bool:
@@ -211,7 +203,7 @@ def ask_second(
     """What the second of each pair of a table is: `likeliest` until it is answered, or the heading `is_said` to tell."""
     about = table.grid.title or "the table"
     question = f"{subject} holds the second of a pair: {quote(', '.join(samples[:4]))}"
-    offered = {"backup": _BACKUP, **_SECOND} if likeliest == "backup" else _SECOND
+    offered = {"backup": BACKUP, **_SECOND} if likeliest == "backup" else _SECOND
     doubt: Doubt = "sure" if is_said else "likely"
     because = "its heading" if is_said else "the second of a pair"
     made = Decision("second", about, place, subject, likeliest, because, offered, doubt, samples[:3])
@@ -226,73 +218,45 @@ def read_pair(text: str) -> tuple[str, str] | None:
     return (one, two) if is_pair else None
 
 
-def _ask_twin(found: TableColumns, column: ListColumn) -> None:
-    """A second column for a field that there can be only one of: kept in the notes until an answer says what it is."""
-    name = next((option for option in column.options if found.has(option)), column.options[0])
-    other = next(found.columns[n] for n, taken in found.taken.items() if taken == name)
-    mine, theirs = ({cell.row: cell.text for cell in one.cells} for one in (column, other))
-    if all(theirs.get(row) == text for row, text in mine.items()):
-        found.taken[column.number] = "ignore" if mine else ""
-        return
-    question = f"{column.title} holds {column.sample}, and {name} is read from {other.title} with other values"
-    choices = {"notes": _NOTES, "first": f"this is the {name}; the other column is kept in the notes"}
-    if name in ("channel", "pack"):
-        choices |= {"input": _OFFERED["input"], "preset": "the channel within a group of the receiver's own table"}
-    if name in ("channel", "pack", "frequency"):
-        choices["second"] = "a second pack on the same person"
-    value = "notes"
-    if name == "frequency":
-        choices |= {
-            "newer": "the newer frequency, where it has one; the other holds in all other rows",
-            "backup": _BACKUP,
-            "ear_frequency": "the in-ears of the same person",
-        }
-        value = "newer" if set(column.key.split()) & listed_words("newer") else value
-    key = f"{column.key} (second)"
-    answer = found.ask(column, key, f"{name} is another column", question, {**choices, "ignore": _IGNORE}, value=value)
-    if answer == "newer":
-        _replace_older(found, column, other)
-    elif answer == "first":
-        found.taken |= {other.number: "notes", column.number: name}
-    else:
-        found.taken[column.number] = "frequency2" if (answer, name) == ("second", "frequency") else answer
-
-
-def _replace_older(found: TableColumns, column: ListColumn, other: ListColumn) -> None:
-    """Let a column hold what another holds in the rows where it says nothing; what it replaces is left out."""
-    found.taken |= {other.number: "ignore", column.number: found.taken[other.number]}
-    for row in found.table.rows.values():
-        if isinstance(row, dict) and other.number in row and column.number not in row:
-            row[column.number] = row[other.number]
-
-
 def _guess(found: TableColumns, column: ListColumn) -> None:
     """A column that no heading explains: by its values where they leave no doubt, asked where a name or a number is missing,
     else kept in the notes."""
-    texts, heading = column.texts, column.heading
-    looks = next((n for n in ("frequency", "channel") if not found.has(n) and texts and fit(n, texts) >= 0.75), "")
-    looks = "" if looks == "channel" and found.has("scenes") and found.has("role", "performer") else looks
-    is_first = heading is None and looks == "channel" and column.number == found.table.columns[0]
-    if is_first and len(set(texts)) == len(texts):
-        found.decide(column, "channel", "it counts the rows")
-        return
-    if heading and not found.has("capsule") and found.has("channel") and texts and all(map(is_capsule, texts)):
-        found.decide(column, "capsule", "its values are capsules")
-        return
-    names = heading is not None and not found.has("performer") and are_names(texts)
-    if heading and found.has("performer") and not found.has("role") and are_names(texts) and are_shouted(texts):
-        question = f"column {format_column(column.number)} is headed {quote(heading.text)} and holds {column.sample}"
-        choices = {"role": _OFFERED["role"], "notes": _NOTES, "ignore": _IGNORE}
-        found.taken[column.number] = found.ask(
-            column, column.key, "it may be the role", question, choices, value="notes"
-        )
-        return
     is_list = found.has("channel", "pack", "frequency", "performer", "role")
-    if not texts or not (looks or names or not found.has(*_NAMES)):
-        found.decide(column, "notes" if is_list and texts else "", "its heading is not known")
-        return
-    title = f"is headed {quote(heading.text)}" if heading else "has no heading"
-    question = f"column {format_column(column.number)} {title} and holds {column.sample}"
-    first = ["performer", "role", "understudy"] if names else [looks] if looks else []
-    choices = {name: _OFFERED[name] for name in dict.fromkeys((*first, *_OFFERED))}
-    found.taken[column.number] = found.ask(column, column.key, "its heading is not known", question, choices) or "open"
+    looks = _find_looks(found, column)
+    names = column.heading is not None and not found.has("performer") and are_names(column.texts)
+    if column.heading is None and looks == "channel" and _is_first_count(found, column):
+        found.decide(column, "channel", "it counts the rows")
+    elif column.heading and not found.has("capsule") and found.has("channel") and all(map(is_capsule, column.texts)):
+        found.decide(column, "capsule", "its values are capsules")
+    elif column.heading and _may_be_roles(found, column.texts):
+        choices = {"role": OFFERED["role"], "notes": NOTES, "ignore": IGNORE}
+        answer = found.ask(column, column.key, "it may be the role", _word_unknown(column), choices, value="notes")
+        found.taken[column.number] = answer
+    elif looks or names or not found.has(*_NAMES):
+        first = ["performer", "role", "understudy"] if names else [looks] if looks else []
+        choices = {name: OFFERED[name] for name in dict.fromkeys((*first, *OFFERED))}
+        answer = found.ask(column, column.key, "its heading is not known", _word_unknown(column), choices)
+        found.taken[column.number] = answer or "open"
+    else:
+        found.decide(column, "notes" if is_list else "", "its heading is not known")
+
+
+def _find_looks(found: TableColumns, column: ListColumn) -> str:
+    """The field that the table has not and that the values of a column look like: a frequency, or the number of a channel."""
+    looks = next((n for n in ("frequency", "channel") if not found.has(n) and fit(n, column.texts) >= _MOSTLY), "")
+    is_plot = found.has("scenes") and found.has("role", "performer")
+    return "" if looks == "channel" and is_plot else looks
+
+
+def _is_first_count(found: TableColumns, column: ListColumn) -> bool:
+    return column.number == found.table.columns[0] and len(set(column.texts)) == len(column.texts)
+
+
+def _may_be_roles(found: TableColumns, texts: Sequence[str]) -> bool:
+    """Whether names in capitals beside those of the performers may be their roles."""
+    return found.has("performer") and not found.has("role") and are_names(texts) and are_shouted(texts)
+
+
+def _word_unknown(column: ListColumn) -> str:
+    title = f"is headed {quote(column.heading.text)}" if column.heading else "has no heading"
+    return f"column {format_column(column.number)} {title} and holds {column.sample}"

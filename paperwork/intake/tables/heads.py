@@ -1,6 +1,6 @@
 """Which cells of a row are headings: by how many of them are spelled like headings, and by what is in the row below."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from itertools import takewhile
 
 from paperwork.files.grid import Grid, GridCell
@@ -60,28 +60,31 @@ def find_headings(grid: Grid, rows: Mapping[int, SheetRow], number: int) -> Iter
 
 def _is_heading_run(cells: Sequence[GridCell], below: SheetRow) -> bool:
     """Whether neighbouring cells look like headings: two known fields, or one and two scenes, or scenes over marks."""
-    known = {mean(cell.text).fields[:1] for cell in cells if mean(cell.text).fields}
-    if len(known) < 2 and len(cells) < 2:
+    if any(map(_looks_like_data, cells)) or (len(cells) < 3 and any(cell.kind == "date" for cell in cells)):
         return False
-    if any((cell.kind == "date" and len(cells) < 3) or _looks_like_data(cell) for cell in cells):
-        return False
+    known = {mean(cell.text).fields[:1] for cell in cells} - {()}
+    near = {mean_label(cell.text).fields[:1] for cell in cells} - {()}
     scenes = [cell for cell in cells if not mean(cell.text).fields and (is_scene(cell.text) or cell.kind == "date")]
     if known or len(scenes) > 1:
-        known |= {mean_label(cell.text).fields[:1] for cell in cells if mean_label(cell.text).fields}
-    if len(known) >= 2 and len(known) * 3 >= len(cells) - len(scenes):
+        known |= near
+    if len(known) > 1 and len(known) * 3 >= len(cells) - len(scenes):
         return True
     if len(known) > 1 and ("frequency",) in known and _is_over_carrier(cells, below):
         return True
-    near = {mean_label(cell.text).fields[0] for cell in cells if mean_label(cell.text).fields}
     if len(near) > _SLIPS and len(near) * 2 > len(cells):
         return True  # every word of it is misspelled
-    are_marks = len(scenes) > 1 and len({cell.text for cell in scenes}) == 1  # a role called MOTHER and three x
-    if known and not are_marks and (len(scenes) >= 2 or (scenes and len(cells) <= 3)):
+    return _head_scenes(cells, scenes, below, has_known=bool(known))
+
+
+def _head_scenes(cells: Sequence[GridCell], scenes: Sequence[GridCell], below: SheetRow, *, has_known: bool) -> bool:
+    """Whether scenes head a plot: beside a known heading, two of them, or one in a short row; else alone, and over marks whose
+    row begins to their left."""
+    are_different = len({cell.text for cell in scenes}) > 1
+    if has_known and (are_different if len(scenes) > 1 else bool(scenes) and len(cells) <= 3):
         return True
-    if len(scenes) < 3 or len(scenes) < len(cells) or len({cell.text for cell in scenes}) < 2:
-        return False
     before = cells[0].column - 1
-    return before > 0 and before in below and not any(map(_looks_like_data, below.values()))
+    is_alone = 2 < len(scenes) == len(cells) and are_different
+    return is_alone and 0 < before in below and not any(map(_looks_like_data, below.values()))
 
 
 def _is_over_carrier(cells: Sequence[GridCell], below: SheetRow) -> bool:
@@ -97,22 +100,23 @@ def _heads_plot(grid: Grid, rows: Mapping[int, SheetRow], number: int) -> bool:
     row = rows[number]
     labels = list(takewhile(lambda column: mean_label(row[column].text).fields, sorted(row)))
     free = {column: cell for column, cell in row.items() if column not in labels and not mean(cell.text).is_exact}
-    if len(free) < 2 or len({cell.text for cell in free.values()}) < len(free):
-        return False
-    below = [one for n in range(number + 1, number + 1 + _LOOKED_AT) if len(one := rows.get(n, {})) > 0]
-    if not any(min(one) < min(free) for one in below):
+    below = [rows[n] for n in range(number + 1, number + 1 + _LOOKED_AT) if n in rows]
+    if not _may_be_scenes(free.values()) or not any(min(one) < min(free) for one in below):
         return False
     if not labels and (_holds_more_than_acts(rows.get(number - 1, {})) or len(free) < 3):
-        return False
-    if any((cell.kind == "number" and not cell.text.isdigit()) or _looks_like_data(cell) for cell in free.values()):
         return False
     lines = [[cell.text for column, cell in one.items() if column in free] for one in below]
     body = read_body([text for line in lines for text in line])
     if not body:
         return any(row > number and column in free for row, column in grid.fills)
-    if labels and len(free) > 2 and all(is_named_mic(cell.text) for cell in free.values()):
-        return True
-    return body in ("marks", "mics") or (body == "names" and are_repeated(lines))
+    are_mics = bool(labels) and len(free) > 2 and all(is_named_mic(cell.text) for cell in free.values())
+    return are_mics or body in ("marks", "mics") or (body == "names" and are_repeated(lines))
+
+
+def _may_be_scenes(cells: Collection[GridCell]) -> bool:
+    """Whether headings may be of scenes: two at least, all different, and none of them data."""
+    are_data = any((one.kind == "number" and not one.text.isdigit()) or _looks_like_data(one) for one in cells)
+    return len(cells) > 1 and len({one.text for one in cells}) == len(cells) and not are_data
 
 
 def _holds_more_than_acts(row: SheetRow) -> bool:

@@ -55,30 +55,46 @@ def find_scene_columns(columns: Mapping[int, ListColumn], table: SheetTable) -> 
     }
     if table.grid.head:
         return _list_turned(columns, headed, table)
-    days = [n for n, cell in headed.items() if is_weekday(cell.text)]
-    named = [n for n, cell in headed.items() if not mean(cell.text).fields and _is_scene_head(cell)]
-    named = sorted({*named, *(days if len(days) > 1 else ())})
+    named = _list_named(headed)
     free = [n for n, cell in headed.items() if n in named or not mean_label(cell.text).fields]
-    lines = [[row[n].text for n in free if n in row] for row in table.rows.values()]
-    meant = {field for cell in headed.values() for field in mean_label(cell.text).fields[:1]}
-    body = read_body([text for line in lines for text in line])
-    if body == "names" and ({"performer", "role"} & meant or not are_repeated(lines)):
-        body = "other"
-    is_plot = body == "marks" or (body in ("mics", "names") and are_repeated(lines))
-    if named or body == "marks" or (body != "other" and len(free) > 2):
-        own = {text for n in named for text in columns[n].texts}
-        kin = [n for n in free if n in named or not own or body != "mics" or own & {*columns[n].texts}]
-        kin = [n for n in kin if n in named or not named or not _says_no(columns[n].texts)]
-        marked = [n for n in kin if _is_scene_column(columns[n], body, table, is_beside=bool(named) and not is_plot)]
-    else:
-        marked = []
+    body, is_plot = _read_free(free, headed, table)
+    if not named and (body == "other" or (body != "marks" and len(free) < 3)):
+        return ()
+    kin = _list_kin(free, named, columns, body)
+    marked = {n for n in kin if _is_scene_column(columns[n], body, table, is_beside=bool(named) and not is_plot)}
     if not named:
-        found = set(marked) if len(marked) > 2 else set()
-    elif is_plot:
-        found = _reach({*named, *marked}, named)
+        found = marked if len(marked) > 2 else set()
     else:
-        found = {*named, *(n for n in marked if min(named) - 1 <= n <= max(named) + 1)}
+        found = _reach({*named, *marked}, named) if is_plot else {*named, *(n for n in marked if _is_between(n, named))}
     return tuple(sorted(found)) if len(found) > 1 else ()
+
+
+def _list_named(headed: Mapping[int, GridCell]) -> list[int]:
+    """The columns that scenes head, or two days of the week at least."""
+    days = [n for n, cell in headed.items() if is_weekday(cell.text)]
+    scenes = [n for n, cell in headed.items() if not mean(cell.text).fields and _is_scene_head(cell)]
+    return sorted({*scenes, *(days if len(days) > 1 else ())})
+
+
+def _read_free(free: Sequence[int], headed: Mapping[int, GridCell], table: SheetTable) -> tuple[Body, bool]:
+    """What the cells of columns are that no field heads, and whether they can be nothing but a plot. Names beside those of
+    people, or that do not come again, are those of a list."""
+    lines = [[row[n].text for n in free if n in row] for row in table.rows.values()]
+    body, comes_again = read_body([text for line in lines for text in line]), are_repeated(lines)
+    meant = {field for cell in headed.values() for field in mean_label(cell.text).fields[:1]}
+    if body == "names" and ({"performer", "role"} & meant or not comes_again):
+        body = "other"
+    return body, body == "marks" or (body in ("mics", "names") and comes_again)
+
+
+def _list_kin(free: Sequence[int], named: Sequence[int], columns: Mapping[int, ListColumn], body: Body) -> list[int]:
+    """The columns that may be scenes beside those that are headed so: with a mic of theirs in them."""
+    own = {text for n in named for text in columns[n].texts}
+    return [n for n in free if n in named or not own or body != "mics" or own & {*columns[n].texts}]
+
+
+def _is_between(number: int, named: Sequence[int]) -> bool:
+    return min(named) - 1 <= number <= max(named) + 1
 
 
 def _is_of_pair(heading: str) -> bool:
@@ -127,11 +143,6 @@ def _fits(texts: Sequence[str], body: Body) -> bool:
     """Whether a scene of a plot may hold some texts."""
     are_mics = all(is_mic(part) for text in texts for part in split_turns(text)[0])
     return read_body(texts) in (body, "marks", "") or (body == "mics" and are_mics)
-
-
-def _says_no(texts: Sequence[str]) -> bool:
-    """Whether a column answers a question, with yes and no, and says nothing of a scene."""
-    return any(text.strip().isalpha() and read_mark(text) == "idle" for text in texts)
 
 
 def _is_scene_head(cell: GridCell) -> bool:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence, Set
 
 from paperwork.intake.reading import quote
-from paperwork.intake.tables.column import ListColumn, TableColumns
+from paperwork.intake.tables.column import BACKUP, IGNORE, NOTES, OFFERED, ListColumn, TableColumns
 from paperwork.intake.tables.towns import take_towns
 from paperwork.intake.tables.values import are_names, is_capsule
 from paperwork.intake.texts.bodies import is_named_mic
@@ -196,3 +196,43 @@ def ask_slip(found: TableColumns, column: ListColumn, choices: Mapping[str, str]
     question = f"column {format_column(column.number)} is headed {quote(heading)}, which is near to several headings"
     because = "its heading is misspelled"
     found.taken[column.number] = found.ask(column, column.key, because, question, choices, value=next(iter(choices)))
+
+
+def ask_twin(found: TableColumns, column: ListColumn) -> None:
+    """A second column for a field that there can be only one of: kept in the notes until an answer says what it is."""
+    name = next((option for option in column.options if found.has(option)), column.options[0])
+    other = next(found.columns[n] for n, taken in found.taken.items() if taken == name)
+    mine, theirs = ({cell.row: cell.text for cell in one.cells} for one in (column, other))
+    if all(theirs.get(row) == text for row, text in mine.items()):
+        found.taken[column.number] = "ignore" if mine else ""
+        return
+    question = f"{column.title} holds {column.sample}, and {name} is read from {other.title} with other values"
+    choices = {"notes": NOTES, "first": f"this is the {name}; the other column is kept in the notes"}
+    if name in ("channel", "pack"):
+        choices |= {"input": OFFERED["input"], "preset": "the channel within a group of the receiver's own table"}
+    if name in ("channel", "pack", "frequency"):
+        choices["second"] = "a second pack on the same person"
+    value = "notes"
+    if name == "frequency":
+        choices |= {
+            "newer": "the newer frequency, where it has one; the other holds in all other rows",
+            "backup": BACKUP,
+            "ear_frequency": "the in-ears of the same person",
+        }
+        value = "newer" if set(column.key.split()) & listed_words("newer") else value
+    key = f"{column.key} (second)"
+    answer = found.ask(column, key, f"{name} is another column", question, {**choices, "ignore": IGNORE}, value=value)
+    if answer == "newer":
+        _replace_older(found, column, other)
+    elif answer == "first":
+        found.taken |= {other.number: "notes", column.number: name}
+    else:
+        found.taken[column.number] = "frequency2" if (answer, name) == ("second", "frequency") else answer
+
+
+def _replace_older(found: TableColumns, column: ListColumn, other: ListColumn) -> None:
+    """Let a column hold what another holds in the rows where it says nothing; what it replaces is left out."""
+    found.taken |= {other.number: "ignore", column.number: found.taken[other.number]}
+    for row in found.table.rows.values():
+        if isinstance(row, dict) and other.number in row and column.number not in row:
+            row[column.number] = row[other.number]
