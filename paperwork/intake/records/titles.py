@@ -14,6 +14,7 @@ from paperwork.intake.tables.versions import SortedTable
 from paperwork.intake.texts.dates import is_span, read_days
 from paperwork.intake.texts.headings import find_label
 from paperwork.intake.texts.personal import holds_number
+from paperwork.place import Place
 from paperwork.raw import Text
 from paperwork.text.headings import mean
 from paperwork.text.vocabulary import fold_word, listed_words
@@ -77,23 +78,26 @@ def _read_facts(above: Sequence[GridCell], draft: ShowDraft, ledger: Ledger, *, 
         for one in said
         if one.field == "label" or _enter(one, record, draft, ledger, is_day_first=is_day_first)
     }
-    plain = [one for one in said if not one.field and one.cell.kind == "text" and any(map(str.isalpha, one.text))]
-    titles = [one for one in plain if not _is_date(one.text) and not _is_list(one.text)]
-    title = next((one for one in titles if not _is_house(one.text)), titles[0] if titles else None)
-    for one in plain:
-        if _enter_plain(one, record, is_title=one is title):
-            read.add(one.cell.place)
-    if "title" not in record.fields:
-        for one in said:  # only what the list is: better than no title
-            is_word = mean(one.text).is_exact  # `CHARACTERS` over those of a plot
-            if not one.field and any(map(str.isalpha, one.text)) and not read_days(one.text) and not is_word:
-                record.put("title", one.text, one.cell.place)
-                read.add(one.cell.place)
-                break
+    read |= _enter_titles(said, record)
     if "title" not in record.fields:
         del draft.sections["show"]
         return list(above)
     return [cell for cell in above if cell.place not in read and any(map(str.isalnum, cell.text))]
+
+
+def _enter_titles(said: Sequence[Said], record: DraftRecord) -> set[Place]:
+    """Enter what no label is in front of: the title and the house; only what the list is, `Mic list`, is better than no title.
+    Returns where they are."""
+    free = [one for one in said if not one.field and any(map(str.isalpha, one.text))]
+    plain = [one for one in free if one.cell.kind == "text"]
+    titles = [one for one in plain if not _is_date(one.text) and not _is_list(one.text)]
+    title = next((one for one in titles if not _is_house(one.text)), titles[0] if titles else None)
+    read = {one.cell.place for one in plain if _enter_plain(one, record, is_title=one is title)}
+    last = next((one for one in free if not read_days(one.text) and not mean(one.text).is_exact), None)
+    if "title" not in record.fields and last:
+        record.put("title", last.text, last.cell.place)
+        read.add(last.cell.place)
+    return read
 
 
 def _is_private(cell: GridCell) -> bool:

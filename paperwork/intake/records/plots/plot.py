@@ -194,8 +194,8 @@ def _add_scene(scene: SceneColumn, live: Mapping[str, Place], draft: ShowDraft) 
 def _read_cell(cell: GridCell, text: str, row: GridRow, plot: GridPlot, draft: ShowDraft) -> GridMark:
     """What a cell of the grid says, whose text is given: by a mark, by initials, by channels' numbers, by roles' names."""
     mark = GridMark(cell, text, read_mark(text) if text else "idle", row.roles)
-    head = plot.table.table.headings.get(cell.column)
     if row.record and row.roles and (_PAGES.match(text) or says_all(text)):
+        head = plot.table.table.headings.get(cell.column)
         row.record.notes.append((f"{' '.join(head.text.split())}: {text}" if head else text, cell.place))
         return mark._replace(presence="live")
     if plot.body == "names" and mark.presence == "asked" and text.isalpha():
@@ -210,13 +210,19 @@ def _read_cell(cell: GridCell, text: str, row: GridRow, plot: GridPlot, draft: S
         return mark
     if worn and (row.record is None or worn == (row.record,)):
         return mark._replace(presence="live", worn=worn)
-    names = tuple(_REMARK.sub("", name).strip() or name for name in parts)
+    return _read_names(mark, [_REMARK.sub("", name).strip() or name for name in parts], row, plot, draft)
+
+
+def _read_names(mark: GridMark, names: Sequence[str], row: GridRow, plot: GridPlot, draft: ShowDraft) -> GridMark:
+    """What a cell says that names those who are live: roles of its row, or anybody where the row is a mic's."""
     own = {key_of_name(role): [role] for role in row.roles}
-    is_number = is_id(text) and is_plain_prefix(read_id(text).prefix)
-    if (row.record is None and not all(key_of_name(name) in own for name in names)) or is_number:
+    is_number = is_id(mark.text) and is_plain_prefix(read_id(mark.text).prefix)
+    is_strange = row.record is None and any(key_of_name(name) not in own for name in names)
+    if is_strange or is_number:
         return mark._replace(presence="asked")
-    if row.record and (remark := _REMARK.search(text)) and not enter_player(names, remark.group(), cell, draft):
-        row.record.notes.append((f"{remark.group().strip()} {names[0]}", cell.place))
+    remark = _REMARK.search(mark.text)
+    if row.record and remark and not enter_player(names, remark.group(), mark.cell, draft):
+        row.record.notes.append((f"{remark.group().strip()} {names[0]}", mark.cell.place))
     for name in names:
         plot.spelled.setdefault(key_of_name(name), [name])
     roles = [role for name in names for role in own.get(key_of_name(name)) or plot.spelled[key_of_name(name)]]
