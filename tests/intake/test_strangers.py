@@ -1,7 +1,7 @@
 """Kinds of lists that strangers wrote: what a heading, a row and a tab are when nobody wrote them for a machine."""
 
 from paperwork.reading import read_show
-from tests.intake.sheets import codes, plain, read, read_data, section, workbook
+from tests.intake.sheets import codes, plain, read, read_data, read_text, section, workbook
 
 HEAD = ["Mic", "Artist", "Character", "Freq"]
 
@@ -98,3 +98,26 @@ def test_ticks_beside_people_of_one_role_are_each_their_own():
         ["CINDER", "VILLAGER 1"],
         ["CINDER", "VILLAGER 2"],
     ]
+
+
+def test_a_list_whose_first_heading_may_be_that_of_scenes_is_no_plot_that_lies_on_its_side():
+    got = read_text(
+        "Act;Stage;Mic;Freq;IEM;IEM Freq\nRed Harbour;Main;Lead vox;530.200;Singer;540.100\n"
+        "Red Harbour;Main;BV;531.400;Bass;541.300\nThe Lowlands;Tent;Lead;533.100;Singer;543.700\n"
+    )
+    assert not section(got, "scenes") and not any(question.kind == "mark" for question in got.questions)
+
+
+def test_remarks_on_the_scenes_of_a_plot_are_no_role():
+    rows = [["Scene", "MIRA", "OTTO", "SAGE", "Notes"], ["1.1", "x", "", "", ""], ["1.2", "x", "x", "", "quick"]]
+    got = read([*rows, ["2.1", "", "x", "x", ""], ["Finale", "x", "x", "x", ""]])
+    assert section(got, "scenes")["1.2"]["live"] == ["MIRA", "OTTO"] and "Notes" not in section(got, "roles")
+    assert not got.questions and "cells-unknown" in codes(got)
+
+
+def test_what_is_heard_beside_a_microphone_is_no_other_town():
+    got = read_text(
+        "Position,Name,TX,Freq MHz,IFB freq\nTouchline,Kit Vale,A1,654.300,662.100\nBox,Ray Dunn,A2,655.700,663.5\n"
+    )
+    assert not section(got, "venues") and not got.questions
+    assert [one["mhz"] for one in section(got, "others").values()] == ["662.100", "663.5"]

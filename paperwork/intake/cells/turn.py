@@ -164,9 +164,10 @@ def _find_scenes_head(grid: Grid, names: Set[str]) -> int | None:
 
 
 def _heads_list(row: SheetRow) -> bool:
-    """Whether every cell of a row is a heading, each of another field, and there are more than two."""
-    meant = [mean(cell.text) for cell in row.values()]
-    return len(row) > 2 and all(one.is_exact for one in meant) and len({one.fields[0] for one in meant}) == len(row)
+    """Whether cells of a row are headings, each of another field, and more than two: all of them, or one that of frequencies."""
+    meant = [meaning.fields[0] for cell in row.values() if (meaning := mean(cell.text)).is_exact]
+    is_whole = len(meant) == len(row) or ("frequency" in meant and len(meant) * 2 > len(row))
+    return len(set(meant)) == len(meant) > 2 and is_whole
 
 
 class _Plot(NamedTuple):

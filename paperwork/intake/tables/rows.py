@@ -150,6 +150,8 @@ def _kind_of(table: SheetTable, row: DataRow) -> RowKind:
     if _is_remark(cells[0].text) and columns.fields.get(cells[0].column) not in ("channel", "pack"):
         return "remark"
     at = columns.of("channel")
+    if table.grid.head and columns.scenes and cells[0].column < columns.scenes[0] and _heads_notes(cells[0].text):
+        return "remark"  # what is said of the scenes of a plot that lies on its side
     if (
         columns.scenes
         and table.grid.head
@@ -165,6 +167,11 @@ def _kind_of(table: SheetTable, row: DataRow) -> RowKind:
         return "remark"
     known = any(columns.fields.get(column, "ignore") not in ("notes", "ignore") for column in row.cells)
     return "data" if known or any(column in columns.scenes for column in row.cells) else "remark"
+
+
+def _heads_notes(text: str) -> bool:
+    meaning = mean(text)
+    return meaning.is_exact and meaning.fields[0] == "notes"
 
 
 def _is_no_key(text: str, table: SheetTable, column: int) -> bool:

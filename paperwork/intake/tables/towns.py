@@ -14,7 +14,7 @@ from paperwork.text.vocabulary import fold_word, listed_words
 
 _UNIT = re.compile(r"[(\[]?\b[mgk]hz\b[)\]]?", re.IGNORECASE)
 _EDGES = " -\N{EN DASH}:/,()"
-_NO_TOWN = ("first", "second", "newer", "older", "time_word", "in_ear", "handheld", "beltpack", "lavalier")
+_NO_TOWN = ("first", "second", "newer", "older", "time_word", "in_ear", "handheld", "beltpack", "lavalier", "intercom")
 """Words that part the frequencies of one list otherwise: which of a pair, how new, what kind of transmitter."""
 
 CHOICES = {
@@ -60,7 +60,8 @@ def take_towns(found: TableColumns) -> None:
         question = f"{one.title} holds frequencies beside those of the list"
     about = found.table.grid.title or "the table"
     because = "frequencies under the names of towns or houses"
-    made = Decision("venue", about, one.place, "columns of towns", "venue", because, CHOICES, doubt, samples)
+    value = "venue" if len(towns) > 1 or not plain else "notes"
+    made = Decision("venue", about, one.place, "columns of towns", value, because, CHOICES, doubt, samples)
     answer = found.ledger.decide(made, question)
     for column in towns.values():
         found.decide(column, answer, because if answer == "venue" else "answered")
