@@ -104,6 +104,7 @@ def test_a_list_whose_first_heading_may_be_that_of_scenes_is_no_plot_that_lies_o
     got = read_text(
         "Act;Stage;Mic;Freq;IEM;IEM Freq\nRed Harbour;Main;Lead vox;530.200;Singer;540.100\n"
         "Red Harbour;Main;BV;531.400;Bass;541.300\nThe Lowlands;Tent;Lead;533.100;Singer;543.700\n"
+        "The Lowlands;Tent;Gtr;534.900;;\n"
     )
     assert not section(got, "scenes") and not any(question.kind == "mark" for question in got.questions)
 
@@ -121,3 +122,8 @@ def test_what_is_heard_beside_a_microphone_is_no_other_town():
     )
     assert not section(got, "venues") and not got.questions
     assert [one["mhz"] for one in section(got, "others").values()] == ["662.100", "663.5"]
+
+
+def test_two_mics_of_one_type_are_both_of_that_radio_type_and_no_cell_of_them_is_lost():
+    got = read_text("Strecke;Name;Art;Frequenz\nF1;Ute Lang;Hand;562,400\nF2;Jens Korn;Hand;563,900\n")
+    assert [one["radio"] for one in section(got).values()] == ["handheld", "handheld"] and "unknown" not in got.account

@@ -166,8 +166,8 @@ def _find_scenes_head(grid: Grid, names: Set[str]) -> int | None:
 def _heads_list(row: SheetRow) -> bool:
     """Whether cells of a row are headings, each of another field, and more than two: all of them, or one that of frequencies."""
     meant = [meaning.fields[0] for cell in row.values() if (meaning := mean(cell.text)).is_exact]
-    is_whole = len(meant) == len(row) or ("frequency" in meant and len(meant) * 2 > len(row))
-    return len(set(meant)) == len(meant) > 2 and is_whole
+    is_whole = len(set(meant)) == len(meant) == len(row)
+    return len(set(meant)) > 2 and (is_whole or ("frequency" in meant and len(meant) * 2 > len(row)))
 
 
 class _Plot(NamedTuple):
@@ -187,7 +187,8 @@ def _heads_scenes(grid: Grid, rows: Mapping[int, SheetRow], number: int, names: 
     plot = _read_plot(grid, rows, number)
     if plot is None or not _holds_plot(plot, has_fills=bool(grid.fills)):
         return False
-    return _go_down(plot, names) or (plot.corner is None and any(map(_labels_people, plot.below)))
+    has_people = any(map(_labels_people, plot.below)) and not any(map(_is_plain_scene, plot.heads))
+    return _go_down(plot, names) or (plot.corner is None and has_people)
 
 
 def _read_plot(grid: Grid, rows: Mapping[int, SheetRow], number: int) -> _Plot | None:
@@ -239,7 +240,8 @@ def _go_down(plot: _Plot, names: Set[str]) -> bool:
     if plot.body == "names" and all(is_mic(cell.text) for cell in heads):
         return not are_scenes
     if corner is not None and says_scenes(corner.text):
-        return not are_scenes and (has_scenes or plot.body != "marks" or not _are_figures(heads))
+        is_free = fold_heading(corner.text) in listed_words("scene_corner")
+        return not are_scenes and (has_scenes or is_free or plot.body != "marks" or not _are_figures(heads))
     if corner is not None and mean_label(corner.text).fields:
         return has_scenes and not are_scenes and not all(is_mic(cell.text) for cell in down)
     if _are_named(down, names) != _are_named(heads, names):

@@ -107,8 +107,9 @@ def _place_radios(draft: ShowDraft) -> None:
         id = " ".join(filter(None, (band.text if band else "", name)))
         if not id:
             continue
-        radio = draft.add("radios", id, (band or type_ or Fact("", "", "", record.place)).place)
-        record.put("radio", radio.id, radio.place)
+        said = band or type_
+        radio = draft.add("radios", id, said.place if said else record.place)
+        record.put("radio", radio.id, said.place if said else record.place)
         if is_held:
             radio.put("kind", "handheld", radio.place)
         if band and _RANGE.fullmatch(band.text.strip()):
