@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence, Set
 
 from paperwork.files.grid import GridCell
-from paperwork.intake.cells.turn import says_scenes
+from paperwork.intake.cells.sideways import says_scenes
 from paperwork.intake.tables.column import ListColumn, TableColumns
 from paperwork.intake.tables.find import SheetTable
 from paperwork.intake.tables.values import is_mark
