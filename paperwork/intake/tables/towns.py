@@ -1,7 +1,7 @@
 """Columns of a tour: the frequencies of one list in several towns or houses, a column for each, `MHz Leeds`, `MHz York`."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from paperwork.intake.reading import Decision, Doubt, quote
 from paperwork.intake.tables.column import ListColumn, TableColumns
@@ -17,11 +17,14 @@ _EDGES = " -\N{EN DASH}:/,()"
 _NO_TOWN = ("first", "second", "newer", "older", "time_word", "in_ear", "handheld", "beltpack", "lavalier", "intercom")
 """Words that part the frequencies of one list otherwise: which of a pair, how new, what kind of transmitter."""
 
+_BECAUSE = "frequencies under the names of towns or houses"
+
 CHOICES = {
     "venue": "the frequencies in other houses: each becomes a venue of the show",
     "notes": "keep them in the notes, under their headings",
     "ignore": "nothing of use: leave them out",
 }
+"""What they may be, and what an answer says of it to a person."""
 
 
 def read_town(heading: str) -> tuple[str, bool]:
@@ -39,32 +42,33 @@ def read_town(heading: str) -> tuple[str, bool]:
 def take_towns(found: TableColumns) -> None:
     """Decide which columns are the frequencies of one list in several towns. Where there is no other, the first is at home;
     what nothing but their values says of them is asked, once for the table."""
-    open_columns = {n: one for n, one in found.columns.items() if n not in found.taken and one.heading}
-    towns = {n: one for n, one in open_columns.items() if _is_town(one)}
-    plain = found.has("frequency") or any(
-        one.options[:1] == ("frequency",) for n, one in open_columns.items() if n not in towns and not one.is_second
-    )
+    headed = {n: one for n, one in found.columns.items() if n not in found.taken and one.heading}
+    towns = {n: one for n, one in headed.items() if _is_town(one)}
     says = {n for n, one in towns.items() if read_town(_head(one))[1] or _is_under_frequencies(n, found.table.acts)}
-    if len(towns) < 2 and not (plain and says):
+    is_plain = found.has("frequency") or any(
+        one.options[:1] == ("frequency",) and not one.is_second for n, one in headed.items() if n not in towns
+    )
+    if len(towns) < 2 and not (is_plain and says):
         return
-    first, *_ = towns
-    if not plain:
-        found.decide(
-            towns.pop(first), "frequency", f"the frequencies in {read_town(_head(open_columns[first]))[0]}, at home"
-        )
-    doubt: Doubt = "sure" if len(open_columns.keys() & says) > 1 and says >= towns.keys() else "likely"
-    samples = [read_town(_head(one))[0] for one in towns.values()]
-    one = next(iter(towns.values()))
-    question = f"{one.title} and {len(towns) - 1} more hold frequencies: {quote(', '.join(samples))}"
-    if len(towns) == 1:
-        question = f"{one.title} holds frequencies beside those of the list"
-    about = found.table.grid.title or "the table"
-    because = "frequencies under the names of towns or houses"
-    value = "venue" if len(towns) > 1 or not plain else "notes"
-    made = Decision("venue", about, one.place, "columns of towns", value, because, CHOICES, doubt, samples)
-    answer = found.ledger.decide(made, question)
+    is_sure = len(towns) > 1 and says == towns.keys()
+    if not is_plain:
+        home = towns.pop(next(iter(towns)))
+        found.decide(home, "frequency", f"the frequencies in {read_town(_head(home))[0]}, at home")
+    answer = _decide(found, list(towns.values()), is_sure=is_sure, may_wait=is_plain and len(towns) == 1)
     for column in towns.values():
-        found.decide(column, answer, because if answer == "venue" else "answered")
+        found.decide(column, answer, _BECAUSE if answer == "venue" else "answered")
+
+
+def _decide(found: TableColumns, towns: Sequence[ListColumn], *, is_sure: bool, may_wait: bool) -> str:
+    """What the columns of towns are: one that is alone beside the frequencies of the list may wait in the notes."""
+    first, names = towns[0], [read_town(_head(one))[0] for one in towns]
+    question = f"{first.title} and {len(towns) - 1} more hold frequencies: {quote(', '.join(names))}"
+    if len(towns) == 1:
+        question = f"{first.title} holds frequencies beside those of the list"
+    about, value = found.table.grid.title or "the table", "notes" if may_wait else "venue"
+    doubt: Doubt = "sure" if is_sure else "likely"
+    made = Decision("venue", about, first.place, "columns of towns", value, _BECAUSE, CHOICES, doubt, names)
+    return found.ledger.decide(made, question)
 
 
 def _head(column: ListColumn) -> str:
