@@ -49,7 +49,7 @@ def test_what_was_refused_gets_another(served_here, tmp_path, page):
     page.get_by_role("button", name="show.yaml").click()
     page.get_by_role("link", name="Frequencies").click()
     assert "1 channel was refused" in page.locator(".masthead").inner_text()
-    page.get_by_label("refused or granted another").check()
+    page.get_by_label("Answered").check()
     assert_accessible(page)
     page.get_by_role("button", name="Look for them").click()
     page.get_by_role("heading", name="What was found").wait_for(timeout=90_000)
