@@ -22,7 +22,8 @@ def _expected(towns) -> dict[tuple[str, str], str]:
 
 
 @pytest.mark.parametrize("seed", range(30))
-def test_frequencies_that_are_headed_by_towns_are_venues_and_nothing_is_asked(seed: int) -> None:
+def test_frequencies_that_are_headed_by_towns_are_venues_and_that_is_asked_once(seed: int) -> None:
+    """A name alone is no proof: asked and granted, or plan and actual, are names of columns too."""
     chance = random.Random(seed)
     towns, word = chance.sample(TOWNS, chance.randint(2, 4)), chance.choice(WORDS)
     has_home = chance.random() < 0.5
@@ -31,9 +32,16 @@ def test_frequencies_that_are_headed_by_towns_are_venues_and_nothing_is_asked(se
     values = [*homes, *(MHZ[town] for town in towns)]
     rows = [["Mic", "Name", "Role", *heads], *([*mic, *(v[n] for v in values)] for n, mic in enumerate(MICS))]
     got = read(rows)
-    assert {one.kind for one in got.questions} <= {"language"}  # of headings in two languages
+    assert {one.kind for one in got.questions} - {"language"} == {"venue"}  # of headings in two languages
     assert _venues(got) == _expected(towns if has_home else towns[1:])
     assert [one["mhz"] for one in section(got).values()] == values[0]
+
+
+def test_nothing_is_asked_where_a_head_over_them_all_says_that_they_are_towns() -> None:
+    rows = [["", "", "Towns", ""], ["Mic", "Name", "MHz Leeds", "MHz York"]]
+    rows += [[m[0], m[1], MHZ["Leeds"][n], MHZ["York"][n]] for n, m in enumerate(MICS)]
+    got = read_data(workbook({"Tour": rows}, lambda book: book["Tour"].merge_cells("C1:D1")))
+    assert not got.questions and _venues(got) == _expected(["York"])
 
 
 def test_the_first_town_is_the_house_of_the_show() -> None:
@@ -65,7 +73,7 @@ def test_a_town_without_a_frequency_of_a_channel_is_said_in_its_notes() -> None:
 
 def test_a_doubtful_frequency_in_a_town_is_asked_about() -> None:
     got = read_text("Mic;Name;MHz Leeds;MHz York\n1;Ana;518.200;520.200 / 522.4\n2;Ben;519.600;521.600\n")
-    assert [one.kind for one in got.questions] == ["frequency"] and list(section(got, "venues")) == ["v1"]
+    assert [one.kind for one in got.questions] == ["venue", "frequency"] and list(section(got, "venues")) == ["v1"]
 
 
 @pytest.mark.parametrize(
@@ -76,6 +84,10 @@ def test_a_doubtful_frequency_in_a_town_is_asked_about() -> None:
         ("Freq main", "Freq backup"),
         ("Freq mic", "Freq IEM"),
         ("Freq old", "Freq new"),
+        ("Freq asked", "Freq granted"),
+        ("Freq plan", "Freq actual"),
+        ("Frequenz beantragt", "Frequenz zugeteilt"),
+        ("Freq", "Freq scan"),
     ],
 )
 def test_the_two_of_a_pair_are_no_towns(heads) -> None:
@@ -104,3 +116,10 @@ def test_what_another_tab_says_beside_its_frequencies_is_not_lost_in_silence() -
     data = workbook({"Leeds": one, "York": two})
     got = read_data(data, {("sheet", "Leeds | York"): "towns"})
     assert "cells-unknown" in codes(got) and got.account["unknown"] == 2
+
+
+@pytest.mark.parametrize("heads", [("Freq asked", "Freq granted"), ("Frequenz beantragt", "Frequenz zugeteilt")])
+def test_what_was_granted_is_taken_before_what_was_asked_and_that_is_asked(heads) -> None:
+    rows = [["Mic", "Name", *heads], *([m[0], m[1], MHZ["Leeds"][n], MHZ["York"][n]] for n, m in enumerate(MICS))]
+    got = read(rows)
+    assert len(got.questions) >= 1 and [one["mhz"] for one in section(got).values()] == MHZ["York"]

@@ -14,8 +14,12 @@ from paperwork.text.vocabulary import fold_word, listed_words
 
 _UNIT = re.compile(r"[(\[]?\b[mgk]hz\b[)\]]?", re.IGNORECASE)
 _EDGES = " -\N{EN DASH}:/,()"
-_NO_TOWN = ("first", "second", "newer", "older", "time_word", "in_ear", "handheld", "beltpack", "lavalier", "intercom")
-"""Words that part the frequencies of one list otherwise: which of a pair, how new, what kind of transmitter."""
+_NO_TOWN = (
+    "first", "second", "newer", "older", "time_word", "in_ear", "handheld", "beltpack", "lavalier", "intercom",
+    "frequency_state",
+)  # fmt: skip
+"""Words that part the frequencies of one list otherwise: which of a pair, how new, what kind of transmitter, how far they are
+settled."""
 
 _BECAUSE = "frequencies under the names of towns or houses"
 
@@ -40,8 +44,8 @@ def read_town(heading: str) -> tuple[str, bool]:
 
 
 def take_towns(found: TableColumns) -> None:
-    """Decide which columns are the frequencies of one list in several towns. Where there is no other, the first is at home;
-    what nothing but their values says of them is asked, once for the table."""
+    """Decide which columns are the frequencies of one list in several towns. Where there is no other, the first is at home.
+    No name proves that it is one of a town, so it is asked, once for the table, unless a head over them all says so."""
     headed = {n: one for n, one in found.columns.items() if n not in found.taken and one.heading}
     towns = {n: one for n, one in headed.items() if _is_town(one)}
     says = {n for n, one in towns.items() if read_town(_head(one))[1] or _is_under_frequencies(n, found.table.acts)}
@@ -50,7 +54,7 @@ def take_towns(found: TableColumns) -> None:
     )
     if len(towns) < 2 and not (is_plain and says):
         return
-    is_sure = len(towns) > 1 and says == towns.keys()
+    is_sure = len(towns) > 1 and all(_is_under_towns(n, found.table.acts) for n in towns)
     if not is_plain:
         home = towns.pop(next(iter(towns)))
         found.decide(home, "frequency", f"the frequencies in {read_town(_head(home))[0]}, at home")
@@ -77,6 +81,11 @@ def _head(column: ListColumn) -> str:
 
 def _is_under_frequencies(number: int, acts: Mapping[int, str]) -> bool:
     return mean(acts.get(number, "")).fields[:1] == ("frequency",)
+
+
+def _is_under_towns(number: int, acts: Mapping[int, str]) -> bool:
+    words = set(fold_word(acts.get(number, "")).split())
+    return bool(words & (listed_words("show_venue") | listed_words("towns")))
 
 
 def _is_town(column: ListColumn) -> bool:
