@@ -11,7 +11,7 @@ from paperwork.model import Show
 from paperwork.model.fields import SINGLES, list_marked
 from paperwork.place import Place
 from paperwork.plan.bodies.carried import scenes_on
-from paperwork.plan.day.bill import join_stretches, list_scene_names, list_stretches
+from paperwork.plan.day.bill import join_stretches, list_each, list_scene_names
 from paperwork.plan.day.clockface import say_time
 from paperwork.plan.timeline import Stretch, scene_times
 from paperwork.text.names import Hints, group_key, join_words
@@ -132,7 +132,8 @@ def check_empty_teams(show: Show) -> Iterator[Finding]:
 def check_bill(show: Show) -> Iterator[Finding]:
     """Whoever is on in parts of the bill alone is live in no scene outside of them: others may have the frequency
     there."""
-    billed = {channel.id: join_stretches(list_stretches(show, channel.bill)) for channel in show.channels.values()}
+    times = list_each(show, (channel.bill for channel in show.channels.values()))
+    billed = dict(zip(show.channels, map(join_stretches, times), strict=True))
     times = scene_times(show)
     for channel in show.channels.values():
         outside = [

@@ -47,6 +47,17 @@ def test_both_ways_of_counting_agree_with_brute_force(carriers, rules, sums):
         assert count_hits(carriers, rules) == brute_counts(carriers, rules)
 
 
+@settings(max_examples=few_examples(60), deadline=None)
+@given(st.lists(st.tuples(st.integers(0, 60), st.sets(st.sampled_from("abcdefgh"))), min_size=6, max_size=9))
+def test_carriers_that_each_have_times_of_their_own_are_counted_as_by_brute_force(drawn):
+    """As sessions of a day that overlap: there are as many kinds of them as carriers."""
+    carriers = [
+        replace(one, id=f"c{n}", hz=BASE_HZ + 25_000 * at, times=frozenset({f"own {n}", *moments}))
+        for n, (one, (at, moments)) in enumerate(zip(on_channels(range(len(drawn))), drawn, strict=True))
+    ]
+    assert count_hits(carriers, STEP_RULES) == brute_counts(carriers, STEP_RULES)
+
+
 @pytest.mark.parametrize("count", range(2, 41))
 def test_equally_spaced_carriers_have_the_closed_form_of_hits(count):
     two, three = two_and_three(on_channels(range(1, count + 1)), STEP_RULES)

@@ -25,9 +25,16 @@ def moments_of(show: Show, parts: Iterable[str]) -> frozenset[str]:
 
 def list_stretches(show: Show, parts: Iterable[str]) -> tuple[Stretch, ...]:
     """When some parts of the bill are on, in the seconds of scenes, in order; () where one of them states no time."""
+    return next(list_each(show, (parts,)))
+
+
+def list_each(show: Show, several: Iterable[Iterable[str]]) -> Iterator[tuple[Stretch, ...]]:
+    """The same for several lists of parts. What is known of the show is looked up once: that costs as much as it has
+    groups."""
     shared = _list_times(tuple(show.groups.values()), show.scenes, show.day)
-    found = [shared.get(group_key(part), ()) for part in parts]
-    return tuple(sorted(stretch for several in found for stretch in several)) if all(found) else ()
+    for parts in several:
+        found = [shared.get(group_key(part), ()) for part in parts]
+        yield tuple(sorted(stretch for times in found for stretch in times)) if all(found) else ()
 
 
 def join_stretches(stretches: Iterable[Stretch]) -> list[Stretch]:

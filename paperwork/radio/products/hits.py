@@ -44,13 +44,13 @@ def iterate_hits(carriers: Sequence[Carrier], rules: Rules) -> Iterator[Hit]:
     """
     judge = Judge(rules)
     for zone, reached in split_by_zone(carriers):
-        for form, slots in _iterate_group(reached, judge):
+        for form, slots in iterate_group(reached, judge):
             filled = [reached[i] for i in slots]
             if not zone or any(carrier.zone for carrier in filled):
                 yield _describe(form, filled)
 
 
-def _iterate_group(carriers: Sequence[Carrier], judge: Judge) -> Iterator[tuple[Form, tuple[int, ...]]]:
+def iterate_group(carriers: Sequence[Carrier], judge: Judge) -> Iterator[tuple[Form, tuple[int, ...]]]:
     """The hits among carriers of which no two are in different zones, as a form and the index in each of its slots."""
     families = [carrier.family for carrier in carriers]
     victims = [i for i, carrier in enumerate(carriers) if carrier.listens]
