@@ -132,8 +132,8 @@ def check_empty_teams(show: Show) -> Iterator[Finding]:
 def check_bill(show: Show) -> Iterator[Finding]:
     """Whoever is on in parts of the bill alone is live in no scene outside of them: others may have the frequency
     there."""
-    times = list_each(show, (channel.bill for channel in show.channels.values()))
-    billed = dict(zip(show.channels, map(join_stretches, times), strict=True))
+    stretches = list_each(show, (channel.bill for channel in show.channels.values()))
+    billed = dict(zip(show.channels, map(join_stretches, stretches), strict=True))
     times = scene_times(show)
     for channel in show.channels.values():
         outside = [

@@ -35,8 +35,8 @@ def count_hits(carriers: Sequence[Carrier], rules: Rules) -> dict[str, int]:
     totals = {carrier.id: 0 for carrier in carriers}
     everywhere: dict[str, int] = {}
     for zone, reached in split_by_zone(carriers):
-        count = _count_listed if _is_scattered(reached) else _count_group
-        found = count(reached, judge)
+        count_in = _count_listed if _is_scattered(reached) else _count_group
+        found = count_in(reached, judge)
         everywhere = everywhere if zone else found
         for id, count in found.items():
             # What holds nobody of this zone is counted already.
