@@ -86,17 +86,17 @@ def _draw_page(
 def _list_left(boxes: Iterable[Box], height: int, known: dict[Open, Open]) -> Iterator[Box]:
     """What a book needs of the boxes of a page: parts, a text for each sequence that is marked, all of a figure, and what
     reaches into the head or the foot. Almost all of it is the same on all pages, so that it takes no room."""
-    stack, told = [False], False
+    stack, is_marked = [False], False
     for box in boxes:
         match box:
             case Open():
                 stack.append(stack[-1] or box.kind == "Figure")
-                told = False
+                is_marked = False
                 yield known.setdefault(box, box)
                 continue
             case Close():
                 stack.pop()
-                told = False
+                is_marked = False
                 yield box
                 continue
             case TextBox(text=text, ink=room):
@@ -111,9 +111,9 @@ def _list_left(boxes: Iterable[Box], height: int, known: dict[Open, Open]) -> It
         is_text = isinstance(box, TextBox | QrBox)
         if room.y < EDGE_UM or room.bottom > height - EDGE_UM or (is_text and stack[-1]):
             yield box
-        elif is_text and not told:
+        elif is_text and not is_marked:
             yield _MARK
-        told = told or is_text
+        is_marked = is_marked or is_text
 
 
 class _Pen:

@@ -33,29 +33,17 @@ def paint_pdf(
     attachments: "Sequence[Attachment]" = (),
     keywords: str = "",
     outline: "Sequence[Bookmark]" = (),
+    drawing: Drawing | None = None,
 ) -> bytes:
     """The layout as one PDF: fonts embedded as subsets, vectors only, no clock.
 
     `made` is ISO 8601 text (`2027-03-02` or `2027-03-02T17:40:00`), taken as UTC: the revision's date, not today's.
-    With attachments it is a PDF/A-3b that carries them; `outline` is shown beside the pages. Equal layouts give equal bytes with one set of libraries.
+    With attachments it is a PDF/A-3b that carries them; `outline` is shown beside the pages; `drawing` is what was drawn
+    of the layout before. Equal layouts give equal bytes with one set of libraries.
     """
-    drawing = draw_pages(layout)
-    return bind_pages(layout, drawing, made, producer, attachments=attachments, keywords=keywords, outline=outline)
-
-
-def bind_pages(
-    layout: Layout,
-    drawing: Drawing,
-    made: str = NO_DATE,
-    producer: str = "paperwork",
-    *,
-    attachments: "Sequence[Attachment]" = (),
-    keywords: str = "",
-    outline: "Sequence[Bookmark]" = (),
-) -> bytes:
-    """The same of a layout that is drawn."""
     from reportlab.pdfgen.canvas import Canvas
 
+    drawing = drawing or draw_pages(layout)
     buffer = BytesIO()
     canvas = Canvas(buffer, invariant=1, initialFontName=register_face())
     _describe(canvas, layout, made, producer)

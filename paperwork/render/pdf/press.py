@@ -10,7 +10,7 @@ from paperwork.render.boxes import Layout
 from paperwork.render.composing import Kept
 from paperwork.render.layout import lay_out
 from paperwork.render.pdf.drawing import draw_pages, ink_pages
-from paperwork.render.pdf.painting import bind_pages
+from paperwork.render.pdf.painting import paint_pdf
 from paperwork.render.pdf.pdfa import Attachment
 from paperwork.render.pdf.svg import paint_svg
 from paperwork.render.text.measuring import Metrics
@@ -77,7 +77,7 @@ class Press:
             for number, page in enumerate(layout.pages[:pictured], 1)
         }
         drawing = draw_pages(layout)
-        pdf = bind_pages(layout, drawing, made, outline=outline, attachments=attached, keywords=keywords)
+        pdf = paint_pdf(layout, made, outline=outline, attachments=attached, keywords=keywords, drawing=drawing)
         ink = PrintedFile(pdf, pictures, ink_pages(layout, drawing))
         if not self.passing:
             self._inked[path] = layout, about, ink
