@@ -70,11 +70,19 @@ CARRIERS_NEAREST = 1_200
 CARRIERS_ODD = 1_000
 """Carriers that may be off a raster of 1 kHz and be judged by their products; the sums of all pairs are held."""
 
+CARRIERS_SCATTERED = 100
+"""Carriers that may nearly each be on at times of their own, of a kind of their own, and have their products counted: they
+are listed, some ten seconds where all steps are equal."""
+
 CARRIERS_MARGINS = 160
 """Carriers of which papers show the margins: half a second where the plan is bad; `check --margins` has no bound."""
 
 STEP_HZ = 1_000
 """The finest tuning step; a finer one is a slip of the unit, and would be millions of places to try."""
+
+WIDTH_HZ = 400_000_000
+"""The widest bandwidth, distance or guard; the widest channel of a wireless network is 320 MHz (IEEE 802.11be, from
+memory)."""
 
 SEARCHES = 100
 """Kinds of radio in windows that one survey looks at; each takes about a second."""

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 
 from paperwork.radio.bands import BlockedRange
+from paperwork.radio.board.lattice import Want
+from paperwork.radio.board.problem import Problem
 from paperwork.radio.carrier import Carrier, Rules
-from paperwork.radio.search.lattice import Want
-from paperwork.radio.search.problem import Problem
 
 
 def find_clean_hz(

@@ -100,15 +100,29 @@ def of_searches(count: int, tmp_path: Path) -> Codes:
 
 def of_odd_carriers(count: int, tmp_path: Path) -> Codes:
     """A row of steps of 100 kHz and 1 Hz, which hits itself more often than is listed one by one."""
+    return _with_few_listed(
+        "channels:\n" + "".join(f"  {n}: {{mhz: {470 + n * 0.4 + n % 3 * 1e-6:.6f}}}\n" for n in range(1, count + 1)),
+        tmp_path,
+    )
+
+
+def of_scattered_carriers(count: int, tmp_path: Path) -> Codes:
+    """Sessions that begin one after the other and overlap, each with a carrier of its own in a row of equal steps."""
+    return _with_few_listed(
+        "scenes:\n"
+        + "".join(f'  s{n}: {{name: Session {n}, at: "0:{n:02}", until: "0:{n + 9:02}"}}\n' for n in range(count))
+        + "channels:\n"
+        + "".join(f"  {n + 1}: {{mhz: {470 + n * 0.4:.1f}, bill: s{n}}}\n" for n in range(count)),
+        tmp_path,
+    )
+
+
+def _with_few_listed(text: str, tmp_path: Path) -> Codes:
     from paperwork.coordinate import carriers
 
     before, carriers.HITS_LISTED = carriers.HITS_LISTED, 50
     try:
-        return of_show(
-            "channels:\n"
-            + "".join(f"  {n}: {{mhz: {470 + n * 0.4 + n % 3 * 1e-6:.6f}}}\n" for n in range(1, count + 1)),
-            tmp_path,
-        )
+        return of_show(text, tmp_path)
     finally:
         carriers.HITS_LISTED = before
 
@@ -267,6 +281,7 @@ CASES: dict[str, tuple[int, str, Callable[[int, Path], Codes]]] = {
         ),
     ),
     "CARRIERS_ODD": (30, "intermodulation-uncounted", of_odd_carriers),
+    "CARRIERS_SCATTERED": (20, "intermodulation-uncounted", of_scattered_carriers),
     "PATH_LENGTH": (60, "archive-unsafe", lambda n, _: {"archive-unsafe"} if find_unfit("a" * n, ()) else set()),
     "ARCHIVES": (3, "archives-many", of_archives),
     "PHOTO_BYTES": (60, "file-large", lambda n, path: of_file(n, "PHOTO_BYTES", path)),
@@ -278,6 +293,7 @@ CASES: dict[str, tuple[int, str, Callable[[int, Path], Codes]]] = {
 
 ELSEWHERE: dict[str, str] = {
     "STEP_HZ": "test_a_step_finer_than_any_radio_tunes_is_refused_at_its_line",
+    "WIDTH_HZ": "test_a_guard_wider_than_any_carrier_is_refused_at_its_line",
     "ZIP_RATIO": "test_a_workbook_may_pack_well_but_not_without_end",
     "ZIP_FREE_BYTES": "test_a_small_workbook_may_pack_as_well_as_it_likes",
     "COMPARISONS": "test_a_file_that_is_wrong_all_over_gets_hints_for_what_stands_first",

@@ -47,8 +47,8 @@ CEILINGS = {
     "moment": ("9999-12-31 17:40", "10000-01-01 17:40"),
     "seconds": ("2678400 s", "2678401 s"),
     "slot": ("R1.9999", "R1.10000"),
-    "step": ("3000 MHz", "3001 MHz"),
-    "width": ("3000 MHz", "3001 MHz"),
+    "step": ("400 MHz", "400.001 MHz"),
+    "width": ("400 MHz", "400.001 MHz"),
 }
 """The largest value, and one beyond, by how a field is read."""
 
@@ -209,7 +209,7 @@ def test_names_that_miss_take_steps_in_proportion(section, field, to, tmp_path, 
     monkeypatch.setattr(limits, "COMPARISONS", 100)
     steps = [
         count_steps(lambda count=count: reading_of(show_misses(section, field, to, count), tmp_path))
-        for count in (1, 40, 80, 320)
+        for count in (40, 40, 80, 320)  # the first loads what is loaded once
     ]
     assert steps[3] - steps[2] < 11 * (steps[2] - steps[1]) + 5_000, steps
 

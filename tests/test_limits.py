@@ -261,6 +261,16 @@ def test_a_step_finer_than_any_radio_tunes_is_refused_at_its_line(tmp_path, step
     assert found == ([] if is_read else [("value-unreadable", 1)])
 
 
+@pytest.mark.parametrize(("guard", "is_read"), [("400 MHz", True), ("400.000001 MHz", False), ("3 GHz", False)])
+def test_a_guard_wider_than_any_carrier_is_refused_at_its_line(tmp_path, guard, is_read):
+    text = (
+        f"radios: {{b: {{kind: pack, tunes: 470-900, guard two-signal: {guard}}}}}\nchannels: {{1: {{mhz: 500.000}}}}\n"
+    )
+    (tmp_path / "show.yaml").write_text(text, encoding="utf-8")
+    found = [(one.code, one.place.line) for one in read_show(tmp_path / "show.yaml", "show.yaml").findings]
+    assert found == ([] if is_read else [("value-unreadable", 1)])
+
+
 def test_drawings_for_a_telephone_are_left_out_where_they_are_too_large(monkeypatch, tmp_path):
     from paperwork.pocket import make_pocket
 

@@ -14,8 +14,8 @@ from paperwork.coordinate.survey import survey_show
 from paperwork.coordinate.wants import want_of
 from paperwork.plan.windows import ranges_of
 from paperwork.radio.bands import blocks_on
+from paperwork.radio.board.lattice import candidate_frequencies_hz
 from paperwork.radio.moves.repair import list_conflicts
-from paperwork.radio.search.lattice import candidate_frequencies_hz
 from tests.few import few_examples
 from tests.shows_text import raw_of
 

@@ -10,7 +10,7 @@ from paperwork.coordinate import gather_on_air
 from paperwork.coordinate.assign import assign_show
 from paperwork.coordinate.wants import want_of
 from paperwork.plan.windows import ranges_of
-from paperwork.radio.search.lattice import candidate_frequencies_hz
+from paperwork.radio.board.lattice import candidate_frequencies_hz
 from tests.few import few_examples
 from tests.radio.test_proofs import least_to_spare
 from tests.test_none_left import show_of

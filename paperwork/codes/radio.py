@@ -70,6 +70,15 @@ _CARRIERS: tuple[Code, ...] = (
         edit=_RETUNE,
     ),
     Code(
+        "carriers-crowded",
+        "error",
+        "this plan cannot work: {crowded} of {all} carriers are too near another; more than {pairs} pairs are",
+        "delete the frequencies and let `paperwork assign` place them",
+        "So many carriers in so little spectrum, or a distance or bandwidth of the wrong unit. Below ten thousand, pairs are "
+        "listed one by one.",
+        topics=("frequency",),
+    ),
+    Code(
         "neighbours-too-near",
         "error",
         "{other} needs {wanted} kHz of free spectrum on either side; {names} are nearer, the nearest is {first}, which "
@@ -106,11 +115,10 @@ _CARRIERS: tuple[Code, ...] = (
     Code(
         "intermodulation-uncounted",
         "error",
-        "more than ten thousand products fall on the {all} carriers, which are on no common raster, so they are not "
-        "counted",
+        "more than ten thousand products fall on the {all} carriers, {why}, so they are not counted",
         "put the frequencies on the steps of the radios, for example 25 kHz, or let `paperwork assign` place them",
-        "On a raster of 1 kHz or more, products are counted exactly for any number of carriers. Off any raster, this "
-        "many are too many to count.",
+        "On a raster of 1 kHz or more, products are counted exactly for any number of carriers. Off any raster, or where "
+        "nearly every carrier is on at times of its own, this many are too many to count.",
         topics=("frequency",),
     ),
     Code(

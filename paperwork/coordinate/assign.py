@@ -15,9 +15,9 @@ from paperwork.frozen import frozen
 from paperwork.model import Channel, Other, Show
 from paperwork.plan.windows import narrow_to_backed, ranges_of, window_of
 from paperwork.radio.bands import Range, intersect_ranges, merge_ranges
+from paperwork.radio.board.lattice import Want
 from paperwork.radio.search import DEFAULT_EFFORT
 from paperwork.radio.search.assign import FrequencyPlan, Unplaced, assign
-from paperwork.radio.search.lattice import Want
 from paperwork.text.names import natural_key, shorten_ids
 from paperwork.text.units import format_mhz
 

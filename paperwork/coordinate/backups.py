@@ -9,7 +9,7 @@ from paperwork.coordinate.wants import want_of
 from paperwork.frozen import frozen
 from paperwork.model import Channel, Show
 from paperwork.plan.windows import narrow_to_backed, ranges_of
-from paperwork.radio.search.lattice import Want
+from paperwork.radio.board.lattice import Want
 
 
 @frozen

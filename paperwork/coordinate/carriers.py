@@ -13,6 +13,7 @@ from paperwork.place import Place
 from paperwork.plan.day.zones import place_of
 from paperwork.radio.carrier import DEFAULT_KINDS, FIFTH2, FIFTH3, THIRD2, THIRD3, Carrier, Rules
 from paperwork.radio.products.hits import Clash, Hit, gather, iterate_hits, sort_hits
+from paperwork.radio.spacing import ClosePair, iterate_close_pairs
 from paperwork.text.names import shorten_ids
 
 BANDWIDTH_HZ = 200_000
@@ -21,6 +22,10 @@ BANDWIDTH_HZ = 200_000
 HITS_LISTED = 10_000
 """Hits that are listed by name: 32 carriers in equal steps make fewer. Choice of this project, no source."""
 
+
+PAIRS_LISTED = 10_000
+"""Pairs of carriers too near each other that are listed by name: 140 carriers in one place make fewer. Choice of this project,
+no source."""
 
 BACKUPS = "backups"
 """What the backup of a channel is, as a subject: what is wrong with it does not doubt the channel's own frequency."""
@@ -168,6 +173,12 @@ def kind_of(one: RadioType | None) -> str:
     stated = [one.apart_hz, one.guard_two_hz, one.guard_three_hz, one.guard_fifth_hz]
     parts = ["default" if hz is None else str(hz) for hz in stated]
     return "" if set(parts) == {"default"} else " ".join(parts)
+
+
+def list_close(on_air: OnAir) -> tuple[ClosePair, ...] | None:
+    """Every pair of carriers that are too near each other; None where there are more than `PAIRS_LISTED`."""
+    pairs = tuple(islice(iterate_close_pairs(on_air.carriers, on_air.rules), PAIRS_LISTED + 1))
+    return None if len(pairs) > PAIRS_LISTED else pairs
 
 
 def list_clashes(on_air: OnAir) -> tuple[Clash, ...] | None:

@@ -12,9 +12,9 @@ from paperwork.coordinate.wants import want_of, want_other
 from paperwork.model import RadioType
 from paperwork.plan.windows import narrow_to_backed, ranges_of
 from paperwork.radio.bands import intersect_ranges
-from paperwork.radio.search.lattice import Want
-from paperwork.radio.search.occupancy import Occupancy
-from paperwork.radio.search.problem import Problem
+from paperwork.radio.board.lattice import Want
+from paperwork.radio.board.occupancy import Occupancy
+from paperwork.radio.board.problem import Problem
 from paperwork.text.units import format_mhz
 
 REACH_HZ = 4_000_000

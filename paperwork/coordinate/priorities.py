@@ -5,9 +5,9 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
 
 from paperwork.frozen import frozen
+from paperwork.radio.board.lattice import Want
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.search.assign import FrequencyPlan
-from paperwork.radio.search.lattice import Want
 
 Search = Callable[[Sequence[Want], Sequence[Carrier]], FrequencyPlan]
 """A search for some wants beside carriers that stay; blocks, rules and effort are in it."""

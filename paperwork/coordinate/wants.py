@@ -5,8 +5,8 @@ from math import gcd
 from paperwork.coordinate.carriers import carrier_of, carrier_of_other
 from paperwork.model import Channel, Other, RadioType, Show
 from paperwork.radio.bands import Range
+from paperwork.radio.board.lattice import Want
 from paperwork.radio.carrier import Carrier
-from paperwork.radio.search.lattice import Want
 
 STEP_HZ = 25_000
 """Step of a radio that states none. Source: 47 CFR 74.802(c) counts in multiples of 25 kHz from the band's edge."""

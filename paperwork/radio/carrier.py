@@ -4,6 +4,7 @@ On the air means powered, not live on stage: a transmitter radiates from power-u
 carriers radiate together unless an exclusive group, a zone or a time sets them apart.
 """
 
+from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import field, replace
 from typing import NamedTuple
@@ -36,6 +37,10 @@ class Family(NamedTuple):
     exclusive: str
     zone: str
     times: frozenset[str]
+
+
+KIND_FIELDS = 4
+"""So many fields of a family, the first, say what kind of carrier it is; the others say beside whom it is on."""
 
 
 @frozen
@@ -101,6 +106,29 @@ def are_together(carriers: Iterable[Carrier | Family]) -> bool:
         if carrier.times:
             times = carrier.times if times is None else times & carrier.times
     return len(zones) < 2 and (times is None or bool(times))
+
+
+def thin_times(who: Iterable[frozenset[str]]) -> dict[frozenset[str], frozenset[str]]:
+    """For the times of each, as many of them as say who meets whom: a time is left out where all who have it share
+    another one."""
+    every = list(dict.fromkeys(who))
+    masks: defaultdict[str, int] = defaultdict(int)
+    for number, times in enumerate(every):
+        for time in times:
+            masks[time] |= 1 << number
+    fewest: dict[str, frozenset[str]] = {}
+    for times in sorted(every, key=len, reverse=True):
+        fewest |= dict.fromkeys(times, times)
+    kept: dict[str, int] = {}
+    for time in sorted(masks, key=lambda one: (-masks[one].bit_count(), in_time_order(one))):
+        if not any(other in kept and not masks[time] & ~kept[other] for other in fewest[time]):
+            kept[time] = masks[time]
+    return {times: times.intersection(kept) for times in every}
+
+
+def in_time_order(time: str) -> tuple[int, str]:
+    """A key by which times that are named by number come in its order."""
+    return len(time), time
 
 
 def split_by_zone(carriers: Sequence[Carrier]) -> tuple[tuple[str, tuple[Carrier, ...]], ...]:

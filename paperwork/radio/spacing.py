@@ -4,7 +4,8 @@ Half hertz are avoided by doubling. Exactly the wanted distance is enough; a car
 edge of its range is inside.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import islice
 
 from paperwork.frozen import frozen
 from paperwork.radio.carrier import Carrier, Family, Rules, are_together, wanted_apart_hz
@@ -28,23 +29,40 @@ def centres_apart_hz(rules: Rules, one: Carrier | Family, two: Carrier | Family)
 
 def list_close_pairs(carriers: Sequence[Carrier], rules: Rules) -> tuple[ClosePair, ...]:
     """All pairs that are too near and on the air together, from the lowest up."""
+    return tuple(iterate_close_pairs(carriers, rules))
+
+
+def iterate_close_pairs(carriers: Sequence[Carrier], rules: Rules) -> Iterator[ClosePair]:
+    """The same one by one: of carriers that are all in one place there are as many as half their square."""
+    for lower, upper in _iterate_near(carriers, rules):
+        if _are_close(lower, upper, rules):
+            gap = (2 * (upper.hz - lower.hz) - lower.bandwidth_hz - upper.bandwidth_hz) // 2
+            yield ClosePair(lower.id, upper.id, gap, wanted_apart_hz(rules, lower, upper))
+
+
+def list_crowded(carriers: Sequence[Carrier], rules: Rules) -> tuple[str, ...]:
+    """The carriers that any other is too near to, in the given order; a pair of which both are known is not looked at."""
+    found: set[str] = set()
+    for lower, upper in _iterate_near(carriers, rules):
+        if not (lower.id in found and upper.id in found) and _are_close(lower, upper, rules):
+            found |= {lower.id, upper.id}
+    return tuple(carrier.id for carrier in carriers if carrier.id in found)
+
+
+def _iterate_near(carriers: Sequence[Carrier], rules: Rules) -> Iterator[tuple[Carrier, Carrier]]:
+    """Pairs that may be too near, the lower one first, from the lowest up."""
     ordered = sorted(carriers, key=lambda carrier: (carrier.hz, carrier.id))
-    reach_hz = (
-        max((carrier.bandwidth_hz for carrier in ordered), default=0)
-        + max([rules.apart_hz, *rules.apart.values()])
-        + rules.extra_hz
-    )
-    pairs = []
+    widest_hz = max((carrier.bandwidth_hz for carrier in ordered), default=0)
+    reach_hz = widest_hz + max([rules.apart_hz, *rules.apart.values()]) + rules.extra_hz
     for i, lower in enumerate(ordered):
-        for upper in ordered[i + 1 :]:
-            distance = upper.hz - lower.hz
-            if distance >= reach_hz:
+        for upper in islice(ordered, i + 1, None):
+            if upper.hz - lower.hz >= reach_hz:
                 break
-            wanted = wanted_apart_hz(rules, lower, upper)
-            gap = (2 * distance - lower.bandwidth_hz - upper.bandwidth_hz) // 2
-            if distance < centres_apart_hz(rules, lower, upper) and are_together((lower, upper)):
-                pairs.append(ClosePair(lower.id, upper.id, gap, wanted))
-    return tuple(pairs)
+            yield lower, upper
+
+
+def _are_close(lower: Carrier, upper: Carrier, rules: Rules) -> bool:
+    return upper.hz - lower.hz < centres_apart_hz(rules, lower, upper) and are_together((lower, upper))
 
 
 def carrier_edges_hz(carrier: Carrier) -> tuple[int, int]:

@@ -13,13 +13,13 @@ from paperwork.radio.bands import (
     subtract_ranges,
     width_hz,
 )
+from paperwork.radio.board.lattice import Want, candidate_frequencies_hz
+from paperwork.radio.board.problem import Problem
 from paperwork.radio.carrier import Carrier, Rules, are_together, wanted_apart_hz
 from paperwork.radio.products.forms import Judge
 from paperwork.radio.search.assign import assign
 from paperwork.radio.search.bound import bound_alike, pick_apart
 from paperwork.radio.search.exhaust import Exhaustion, OutOfWork
-from paperwork.radio.search.lattice import Want, candidate_frequencies_hz
-from paperwork.radio.search.problem import Problem
 from paperwork.radio.spacing import carrier_edges_hz, centres_apart_hz
 
 MOST_CARRIERS = 120
@@ -90,7 +90,7 @@ def fit_carriers(
     alone = replace(sample, carrier=replace(like, exclusive=""))
     problem = Problem([alone], carriers, blocks, rules)
     clean = problem.list_clean_hz(0, problem.occupancy())
-    is_exact = not any(comb.slack_hz for comb in problem.combs)
+    is_exact = problem.is_exact
     if not Judge(rules).may_make(like):
         places = tuple(pick_apart(clean, centres_apart_hz(rules, like, like)))
         return Fit(by_spacing, places, len(places) if is_exact else by_spacing)

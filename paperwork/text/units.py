@@ -9,6 +9,8 @@ from datetime import date
 from decimal import ROUND_HALF_EVEN, Decimal
 from typing import NamedTuple
 
+from paperwork import limits
+
 KHZ = 1_000
 MHZ = 1_000_000
 GHZ = 1_000_000_000
@@ -83,8 +85,8 @@ def parse_width(text: str) -> int:
     hz = Decimal(number.replace(",", ".")) * unit
     if hz != int(hz):
         raise Doubt(f"{text} is not a whole number of hertz")
-    if hz > HIGHEST_HZ:
-        raise Doubt(f"{text} is wider than all frequencies up to {format_edge(HIGHEST_HZ)} MHz")
+    if hz > limits.WIDTH_HZ:
+        raise Doubt(f"{text} is more than {limits.WIDTH_HZ // 1_000_000} MHz")
     return int(hz)
 
 

@@ -18,12 +18,12 @@ from itertools import combinations
 from ortools.sat.python import cp_model
 
 from paperwork.radio.bands import blocks_on
+from paperwork.radio.board.lattice import candidate_frequencies_hz, positions_of
+from paperwork.radio.board.occupancy import Occupancy
+from paperwork.radio.board.problem import Problem
 from paperwork.radio.carrier import FIFTH2, THIRD2, Carrier, Rules
 from paperwork.radio.products.hits import list_hits
 from paperwork.radio.search.assign import assign
-from paperwork.radio.search.lattice import candidate_frequencies_hz, positions_of
-from paperwork.radio.search.occupancy import Occupancy
-from paperwork.radio.search.problem import Problem
 from paperwork.radio.spacing import centres_apart_hz, list_close_pairs
 from tests.benchmarks.radio_cases import RULES, Case, read_cases
 

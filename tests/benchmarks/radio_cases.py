@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from paperwork.radio.bands import BlockedRange, RasterRun, block_tv, list_tv_channels
+from paperwork.radio.board.lattice import Want
 from paperwork.radio.carrier import FIFTH2, THIRD2, THIRD3, Carrier, Rules
-from paperwork.radio.search.lattice import Want
 from tests.clean_places import find_clean_hz
 
 TABLE = Path(__file__).parents[1] / "data" / "uhf_occupancy_by_city.csv"

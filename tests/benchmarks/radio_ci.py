@@ -9,8 +9,8 @@ solver. Exit code 1 when any size falls behind.
 import sys
 from dataclasses import replace
 
+from paperwork.radio.board.lattice import Want
 from paperwork.radio.search.assign import assign
-from paperwork.radio.search.lattice import Want
 from tests.benchmarks.radio_cases import ANALOGUE, DIGITAL, MHZ, RULES
 
 EFFORT = 150

@@ -17,12 +17,12 @@ from itertools import combinations
 from ortools.sat.python import cp_model
 
 from paperwork.radio.bands import BlockedRange, block_tv, blocks_on
+from paperwork.radio.board.lattice import Want, candidate_frequencies_hz
 from paperwork.radio.carrier import Carrier, are_together, guard_hz
 from paperwork.radio.moves.repair import list_conflicts, repair
 from paperwork.radio.products.forms import FORMS
 from paperwork.radio.products.hits import list_hits
 from paperwork.radio.search.assign import assign
-from paperwork.radio.search.lattice import Want, candidate_frequencies_hz
 from paperwork.radio.spacing import centres_apart_hz
 from tests.benchmarks.radio_cases import ANALOGUE, CHANNELS, DIGITAL, IN_EAR, MHZ, RULES
 

@@ -5,6 +5,7 @@ import pytest
 from paperwork.build import build_show
 from paperwork.checks import CHECKS
 from paperwork.checks.air import frequencies
+from paperwork.checks.air.repair import repair_show
 from tests.shows_text import raw_of
 
 SIX = "".join(f"  {number:02d}: {{role: ROLE{number}, radio: hand, capsule: vocal}}\n" for number in range(1, 7))
@@ -131,3 +132,17 @@ def test_a_plan_with_more_hits_than_anybody_reads_is_one_finding_with_its_counts
     assert many.code == "intermodulation-many"
     odd = build_show(raw_of(f"channels:\n{rows}  7: {{by: Odd, mhz: 505.000100}}\n")).show
     assert "intermodulation-uncounted" in [one.code for check in frequencies.CHECKS for one in check(odd)]
+
+
+def test_a_plan_with_more_pairs_too_near_than_anybody_reads_is_one_finding_about_all_of_them(monkeypatch):
+    rows = "".join(f"  {number}: {{by: P{number}, mhz: {500 + number * 0.1:.3f}}}\n" for number in range(5))
+    show = build_show(raw_of(f"channels:\n{rows}  9: {{by: Far, mhz: 520.000}}\n")).show
+    pairs = [one for check in frequencies.CHECKS for one in check(show) if one.code == "neighbour-too-near"]
+    monkeypatch.setattr("paperwork.coordinate.carriers.PAIRS_LISTED", len(pairs))
+    assert len([one for check in frequencies.CHECKS for one in check(show) if one.code == "neighbour-too-near"]) > 5
+    monkeypatch.setattr("paperwork.coordinate.carriers.PAIRS_LISTED", len(pairs) - 1)
+    found = [one for check in frequencies.CHECKS for one in check(show)]
+    (crowded,) = [one for one in found if one.code == "carriers-crowded"]
+    assert [subject.id for subject in crowded.subjects] == ["0", "1", "2", "3", "4"]
+    assert "5 of 6 carriers" in crowded.text and not [one for one in found if one.code == "neighbour-too-near"]
+    assert repair_show(show, effort=10).hopeless

@@ -7,12 +7,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from paperwork.radio.bands import BlockedRange, blocks_on
+from paperwork.radio.board.lattice import Want, candidate_frequencies_hz
+from paperwork.radio.board.problem import Problem
 from paperwork.radio.carrier import Carrier, Rules
 from paperwork.radio.products.hits import list_hits
 from paperwork.radio.search.bound import bound_by_differences, pick_apart
 from paperwork.radio.search.exhaust import Exhaustion, OutOfWork
-from paperwork.radio.search.lattice import Want, candidate_frequencies_hz
-from paperwork.radio.search.problem import Problem
 from paperwork.radio.search.rulers import SHORTEST_LENGTHS
 from paperwork.radio.spacing import list_close_pairs
 from paperwork.radio.survey import MOST_CARRIERS, fit_carriers

@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from paperwork.radio.carrier import Rules
-from paperwork.radio.products.counts import count_hits
+from paperwork.radio.products.counts import count_hits, count_scattered
 from paperwork.radio.products.sums import PackedSums, SortedSums, choose_sums, common_raster_hz
 from tests.few import few_examples
 from tests.radio.twins import BASE_HZ, STEP_RULES, brute_hits, carrier_sets, figures, on_channels, rules_with_all_guards
@@ -84,6 +84,13 @@ def test_forty_carriers_in_a_window_have_the_closed_form_at_a_real_guard():
     row = next(row for row in figures()["equal_spaced_hits"]["rows"] if row["N"] == 40)
     assert two == row["two_signal"]
     assert [found + restated for found, restated in zip(three, midway(40), strict=True)] == row["three_signal"]
+
+
+def test_what_is_listed_to_be_counted_is_known_beforehand():
+    own_times = [replace(one, times=frozenset((str(at), "all"))) for at, one in enumerate(on_channels(range(30)))]
+    assert count_scattered(own_times) == 30
+    assert count_scattered([replace(one, times=frozenset(("all",))) for one in own_times]) == 0
+    assert count_scattered([replace(one, zone=f"zone {at % 2}") for at, one in enumerate(own_times)]) == 15
 
 
 def test_total_leaves_out_what_is_said_twice():

@@ -4,10 +4,10 @@ from dataclasses import replace
 
 import pytest
 
+from paperwork.radio.board.lattice import Want
 from paperwork.radio.carrier import Carrier, Rules
 from paperwork.radio.search import assign as module
 from paperwork.radio.search.assign import assign
-from paperwork.radio.search.lattice import Want
 from tests.radio.test_search import assert_clean
 
 MHZ = 1_000_000

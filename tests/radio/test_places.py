@@ -6,9 +6,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from paperwork.radio.bands import BlockedRange, blocks_on
+from paperwork.radio.board.lattice import Places, Want, candidate_frequencies_hz, choose_lattice, positions_of
+from paperwork.radio.board.problem import Problem
 from paperwork.radio.carrier import Carrier, Rules
-from paperwork.radio.search.lattice import Places, Want, candidate_frequencies_hz, choose_lattice, positions_of
-from paperwork.radio.search.problem import Problem
 from tests.few import few_examples
 
 KHZ, MHZ = 1_000, 1_000_000

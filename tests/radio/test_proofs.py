@@ -7,10 +7,10 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
+from paperwork.radio.board.lattice import Want, candidate_frequencies_hz
 from paperwork.radio.carrier import Carrier, Rules, guard_hz, wanted_apart_hz
 from paperwork.radio.products.forms import FORMS
 from paperwork.radio.search.assign import assign
-from paperwork.radio.search.lattice import Want, candidate_frequencies_hz
 from tests.few import few_examples
 from tests.radio.twins import PRODUCT_KINDS, iterate_products, radiate_together
 

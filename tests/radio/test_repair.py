@@ -8,11 +8,11 @@ from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from paperwork.radio.bands import BlockedRange, blocks_on
+from paperwork.radio.board.lattice import Want, candidate_frequencies_hz
 from paperwork.radio.carrier import Carrier, Rules
 from paperwork.radio.moves.repair import list_conflicts, repair
 from paperwork.radio.products.hits import list_hits
 from paperwork.radio.search.assign import assign
-from paperwork.radio.search.lattice import Want, candidate_frequencies_hz
 from paperwork.radio.spacing import list_close_pairs
 from tests.few import few_examples
 from tests.radio.test_proofs import least_to_spare

@@ -5,10 +5,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from paperwork.radio.bands import BlockedRange, blocks_on, width_hz
+from paperwork.radio.board.lattice import Want, candidate_frequencies_hz, positions_of
 from paperwork.radio.carrier import Carrier, Rules
 from paperwork.radio.products.hits import list_hits
 from paperwork.radio.search.assign import FrequencyPlan, assign
-from paperwork.radio.search.lattice import Want, candidate_frequencies_hz, positions_of
 from paperwork.radio.search.rulers import SHORTEST_LENGTHS
 from paperwork.radio.spacing import is_inside, list_close_pairs
 from paperwork.radio.survey import fit_carriers, survey_spectrum

@@ -4,9 +4,9 @@ from itertools import combinations
 from hypothesis import given, settings
 
 from paperwork.radio.carrier import Carrier, Rules, guard_hz, wanted_apart_hz
-from paperwork.radio.spacing import ClosePair, centres_apart_hz, is_inside, list_close_pairs
+from paperwork.radio.spacing import ClosePair, centres_apart_hz, is_inside, list_close_pairs, list_crowded
 from tests.few import few_examples
-from tests.radio.twins import carrier_sets, radiate_together
+from tests.radio.twins import carrier_sets, radiate_together, rules_with_all_guards
 
 NARROW = Carrier("n", 500_000_000, 200_000, "narrow")
 BROAD = Carrier("b", 500_700_000, 600_000, "broad")
@@ -75,3 +75,10 @@ def test_a_guard_of_the_house_replaces_the_narrow_part_and_zero_stays_off():
     assert guard_hz(rules, "third2", NARROW, (NARROW, NARROW), (2, -1)) == 65_000
     assert guard_hz(rules, "third2", NARROW, (BROAD, NARROW), (2, -1)) == 65_000 + 600_000
     assert guard_hz(rules, "third3", NARROW, (NARROW,) * 3, (1, 1, -1)) == 0
+
+
+@given(carrier_sets(most=9), rules_with_all_guards())
+def test_who_is_crowded_is_who_is_in_a_close_pair(carriers, rules):
+    pairs = list_close_pairs(carriers, rules)
+    expected = {name for pair in pairs for name in (pair.lower, pair.upper)}
+    assert list_crowded(carriers, rules) == tuple(carrier.id for carrier in carriers if carrier.id in expected)

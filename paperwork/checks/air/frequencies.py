@@ -8,6 +8,7 @@ from paperwork.checks.air.neighbours import draft_close, draft_pair, list_about,
 from paperwork.checks.air.reach import list_unreachable
 from paperwork.checks.air.spectrum import check_places, check_spectrum
 from paperwork.coordinate import BACKUPS, OnAir, carrier_name, count_hits, find_culprits, gather_on_air, list_clashes
+from paperwork.coordinate.carriers import PAIRS_LISTED, list_close
 from paperwork.coordinate.grants import list_asked
 from paperwork.coordinate.spares import find_elsewhere
 from paperwork.finding import Finding, Subject, find
@@ -15,7 +16,7 @@ from paperwork.model import Channel, RadioType, Show
 from paperwork.plan.spares import list_backed
 from paperwork.radio.carrier import Carrier, are_together
 from paperwork.radio.products.hits import Clash, Hit
-from paperwork.radio.spacing import centres_apart_hz, list_close_pairs
+from paperwork.radio.spacing import centres_apart_hz, list_crowded
 from paperwork.text.names import join_words
 from paperwork.text.units import format_khz, format_mhz, format_range
 
@@ -138,7 +139,8 @@ def _check_carriers(on_air: OnAir) -> Iterator[Draft]:
     hz = {carrier.id: carrier.hz for carrier in on_air.carriers}
     for first, second in pairs:
         yield draft_pair(on_air, "carrier-doubled", first, second, {"mhz": format_mhz(hz[second])})
-    yield from draft_close(on_air, list_close_pairs(clean.carriers, clean.rules))
+    close = list_close(clean)
+    yield from [_draft_crowded(clean)] if close is None else draft_close(on_air, close)
     clashes = list_clashes(clean)
     if clashes is None:
         yield _draft_many(clean)
@@ -146,23 +148,22 @@ def _check_carriers(on_air: OnAir) -> Iterator[Draft]:
         yield _draft_clash(on_air, culprit, shared)
 
 
+def _draft_crowded(on_air: OnAir) -> Draft:
+    """One finding for a plan with more carriers too near each other than anybody would read."""
+    names = list_crowded(on_air.carriers, on_air.rules)
+    about = on_air.subjects_of(names)
+    facts = {"crowded": len(names), "all": len(on_air.carriers), "pairs": f"{PAIRS_LISTED:,}"}
+    last = names[-1]
+    return Draft(last, "carriers-crowded", on_air.places[last], about, (), facts, about)
+
+
 def _draft_many(on_air: OnAir) -> Draft:
     """One finding for a plan with more hits than anybody would read."""
-    from paperwork.radio.products.sums import MIN_RASTER_HZ, common_raster_hz
-
-    if (
-        len(on_air.carriers) > limits.CARRIERS_ODD
-        and common_raster_hz([carrier.hz for carrier in on_air.carriers]) < MIN_RASTER_HZ
-    ):
-        last = on_air.carriers[-1].id
-        return Draft(
-            last,
-            "intermodulation-uncounted",
-            on_air.places[last],
-            on_air.subjects_of((last,)),
-            (),
-            {"all": len(on_air.carriers)},
-        )
+    why = _why_uncounted(on_air)
+    if why:
+        last, about = on_air.carriers[-1].id, on_air.subjects_of([one.id for one in on_air.carriers])
+        facts: dict[str, object] = {"all": len(on_air.carriers), "why": why}
+        return Draft(last, "intermodulation-uncounted", on_air.places[last], about, (), facts)
     counts = count_hits(on_air)
     worst, about = next(iter(counts)), on_air.subjects_of(tuple(counts))
     facts = {
@@ -174,6 +175,19 @@ def _draft_many(on_air: OnAir) -> Draft:
     }
     worse_half = about[: len(about) // 2]
     return Draft(worst, "intermodulation-many", on_air.places[worst], about, (), facts, worse_half)
+
+
+def _why_uncounted(on_air: OnAir) -> str:
+    """Why hits are too many to be counted, as a part of a sentence; "" where they can be."""
+    from paperwork.radio.products.counts import count_scattered
+    from paperwork.radio.products.sums import MIN_RASTER_HZ, common_raster_hz
+
+    raster_hz = common_raster_hz([carrier.hz for carrier in on_air.carriers])
+    if len(on_air.carriers) > limits.CARRIERS_ODD and raster_hz < MIN_RASTER_HZ:
+        return "which are on no common raster"
+    if count_scattered(on_air.carriers) > limits.CARRIERS_SCATTERED:
+        return "nearly each of which is on at times of its own"
+    return ""
 
 
 def _draft_clash(on_air: OnAir, culprit: str, clashes: tuple[Clash, ...]) -> Draft:

@@ -9,15 +9,15 @@ from paperwork.checks.air.frequencies import check_granted, draft_frequencies
 from paperwork.codes import CODES
 from paperwork.coordinate import BACKUPS, OnAir, carrier_name, gather_on_air
 from paperwork.coordinate.air import block_refused
-from paperwork.coordinate.carriers import has_grant, list_clashes
+from paperwork.coordinate.carriers import has_grant, list_clashes, list_close
 from paperwork.coordinate.freed import free_channels, is_movable
 from paperwork.coordinate.nearest import want_again
 from paperwork.finding import Subject, find
 from paperwork.frozen import frozen
 from paperwork.model import Show
+from paperwork.radio.board.lattice import Want
 from paperwork.radio.moves.repair import repair
 from paperwork.radio.products.hits import Clash
-from paperwork.radio.search.lattice import Want
 from paperwork.radio.spacing import list_close_pairs
 from paperwork.text.names import natural_key
 from paperwork.text.units import format_mhz
@@ -67,6 +67,8 @@ def repair_show(
     clashes = list_clashes(on_air)
     if clashes is None:
         return Mended((), (), hopeless="more products hit than anybody would mend one by one")
+    if list_close(on_air) is None:
+        return Mended((), (), hopeless="more carriers are too near each other than anybody would mend one by one")
     wrong = dict(_list_wrong(on_air, drafts))
     ours = [carrier for carrier in on_air.carriers if _may_move(on_air, carrier.id, wrong)]
     names = {carrier.id for carrier in ours}

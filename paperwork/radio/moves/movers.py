@@ -9,15 +9,15 @@ from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Sequence
 
 from paperwork.radio.bands import BlockedRange
+from paperwork.radio.board.lattice import Want
+from paperwork.radio.board.occupancy import Occupancy
+from paperwork.radio.board.problem import Problem
 from paperwork.radio.carrier import Carrier, Rules
 from paperwork.radio.moves.stay import bring_home
 from paperwork.radio.search.climb import WORK_A_UNIT
 from paperwork.radio.search.dice import Dice
 from paperwork.radio.search.exhaust import Exhaustion, OutOfWork
 from paperwork.radio.search.fill import Placing, fill
-from paperwork.radio.search.lattice import Want
-from paperwork.radio.search.occupancy import Occupancy
-from paperwork.radio.search.problem import Problem
 
 _PLACE_UNITS = 20
 """What trying everything may cost for one set of movers."""

@@ -10,13 +10,13 @@ from dataclasses import replace
 
 from paperwork.frozen import frozen
 from paperwork.radio.bands import BlockedRange
+from paperwork.radio.board.lattice import Want
+from paperwork.radio.board.problem import Problem
 from paperwork.radio.carrier import Carrier, Rules
 from paperwork.radio.moves.movers import MoverSearch, Names
 from paperwork.radio.products.hits import gather, list_hits
 from paperwork.radio.search.climb import Climb
 from paperwork.radio.search.fill import Placing
-from paperwork.radio.search.lattice import Want
-from paperwork.radio.search.problem import Problem
 from paperwork.radio.search.settle import settle
 from paperwork.radio.search.widen import carriers_of, find_margin_hz, widen
 from paperwork.radio.spacing import list_close_pairs

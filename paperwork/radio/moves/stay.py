@@ -7,10 +7,10 @@ Nothing in it depends on clock or chance.
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 
+from paperwork.radio.board.occupancy import Occupancy
+from paperwork.radio.board.problem import Problem
 from paperwork.radio.search.dice import Dice
 from paperwork.radio.search.fill import Placing, fill, sample
-from paperwork.radio.search.occupancy import Occupancy
-from paperwork.radio.search.problem import Problem
 
 Homes = Mapping[tuple[int, int], Sequence[int]]
 """By (group, place), what it is worth that each of those whose home it is stays there, the dearest first."""

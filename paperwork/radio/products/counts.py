@@ -44,6 +44,12 @@ def count_hits(carriers: Sequence[Carrier], rules: Rules) -> dict[str, int]:
     return totals
 
 
+def count_scattered(carriers: Sequence[Carrier]) -> int:
+    """How many carriers of one zone are nearly each of a family of its own: hits of so many are listed to be counted, which
+    takes the third power of them."""
+    return max((len(some) for _, some in split_by_zone(carriers) if _is_scattered(some)), default=0)
+
+
 def _is_scattered(carriers: Sequence[Carrier]) -> bool:
     """Whether carriers are of so many families that listing hits, of which there are at most n^3/3, costs less. Measured: to
     fill the slots once takes some ten times as long as a hit."""

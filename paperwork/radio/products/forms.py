@@ -16,7 +16,18 @@ close quarters. What the product strikes may be of any type.
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from paperwork.radio.carrier import FIFTH2, FIFTH3, THIRD2, THIRD3, Carrier, Family, Rules, are_together, guard_hz
+from paperwork.radio.carrier import (
+    FIFTH2,
+    FIFTH3,
+    KIND_FIELDS,
+    THIRD2,
+    THIRD3,
+    Carrier,
+    Family,
+    Rules,
+    are_together,
+    guard_hz,
+)
 
 
 class Form(NamedTuple):
@@ -65,7 +76,7 @@ class Judge:
     def __init__(self, rules: Rules) -> None:
         self.rules = rules
         self.forms = forms_of(rules)
-        self._guards: dict[tuple[Form, tuple[Family, ...]], int] = {}
+        self._guards: dict[tuple[Form, tuple[tuple[object, ...], ...]], int] = {}
 
     def may_make(self, family: Carrier | Family) -> bool:
         """Whether carriers of this family make products under the rules."""
@@ -74,7 +85,8 @@ class Judge:
     def guard_of(self, form: Form, families: tuple[Family, ...]) -> int:
         """The guard when the slots are filled with these families; 0, which nothing hits, when a maker makes
         none or the victim is not protected. Zones, times and exclusive groups are not looked at."""
-        key = (form, families)
+        # Without zones, times and groups, of which there may be as many as carriers.
+        key = form, tuple([family[:KIND_FIELDS] for family in families])
         if key not in self._guards:
             makers, victim = families[: len(form.weights)], families[form.victim]
             counts = victim.listens and all(map(self.may_make, makers))

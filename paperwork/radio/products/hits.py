@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import combinations, permutations
 
 from paperwork.frozen import frozen
-from paperwork.radio.carrier import Carrier, Family, Rules, split_by_zone
+from paperwork.radio.carrier import KIND_FIELDS, Carrier, Family, Rules, split_by_zone
 from paperwork.radio.products.forms import FORMS, Form, Judge, product_hz
 
 
@@ -129,7 +129,7 @@ def widest_guard(form: Form, families: Iterable[Family], judge: Judge) -> int:
     Every maker adds its own share, so the widest is met with one family in all maker slots, but for the
     rounding up of the two parts, hence the 2 Hz.
     """
-    distinct = {family[:4]: family for family in families}
+    distinct = {family[:KIND_FIELDS]: family for family in families}
     guards = [
         judge.guard_of(form, (maker,) * (len(form.coefs) - 1) + (victim,))
         for maker in distinct.values()

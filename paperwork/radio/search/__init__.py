@@ -1,4 +1,4 @@
-"""The search for frequencies: a lattice of places, what is forbidden on it, and the placing of most channels."""
+"""The search for frequencies: the placing of most channels, as far from each other as that leaves them."""
 
 DEFAULT_EFFORT = 2_000
 """About two seconds on one core of the machine of the measurements. It places as many channels as the search before this one

@@ -10,13 +10,13 @@ from dataclasses import replace
 
 from paperwork.frozen import frozen
 from paperwork.radio.bands import BlockedRange
+from paperwork.radio.board.lattice import Want
+from paperwork.radio.board.problem import ENOUGH_HZ, Problem
 from paperwork.radio.carrier import Carrier, Rules, are_together
 from paperwork.radio.search import DEFAULT_EFFORT
 from paperwork.radio.search.climb import Climb
 from paperwork.radio.search.dice import Dice
 from paperwork.radio.search.fill import Placing, add_all, fill
-from paperwork.radio.search.lattice import Want
-from paperwork.radio.search.problem import ENOUGH_HZ, Problem
 from paperwork.radio.search.settle import settle
 from paperwork.radio.search.widen import find_margin_hz, widen
 

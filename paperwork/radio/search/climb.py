@@ -7,16 +7,16 @@ chance.
 from collections.abc import Callable
 from math import isqrt
 
+from paperwork.radio.board.lattice import bits_of, positions_of
+from paperwork.radio.board.occupancy import Occupancy
+from paperwork.radio.board.problem import Problem, WantGroup
 from paperwork.radio.carrier import THIRD3
 from paperwork.radio.products.forms import FORMS, Judge
 from paperwork.radio.search.bound import bound_alike
 from paperwork.radio.search.dice import Dice
 from paperwork.radio.search.exhaust import Exhaustion, OutOfWork, count_fitting
 from paperwork.radio.search.fill import Placing, add_all, fill, keep_clean
-from paperwork.radio.search.lattice import bits_of, positions_of
 from paperwork.radio.search.mirror import place_mirrored
-from paperwork.radio.search.occupancy import Occupancy
-from paperwork.radio.search.problem import Problem, WantGroup
 from paperwork.radio.search.rulers import find_ruler, iterate_cuts, modular_sets
 
 # Turning a set by every residue is worth its time in short spans only.

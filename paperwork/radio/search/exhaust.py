@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
+from paperwork.radio.board.occupancy import Occupancy
+from paperwork.radio.board.problem import Problem
 from paperwork.radio.search.fill import Placing
-from paperwork.radio.search.occupancy import Occupancy
-from paperwork.radio.search.problem import Problem
 
 _NODE_WORK = 20
 """What looking at one occupancy costs beside the shifts, in their measure."""

@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
+from paperwork.radio.board.occupancy import Occupancy
+from paperwork.radio.board.problem import Problem
 from paperwork.radio.search.dice import Dice
-from paperwork.radio.search.occupancy import Occupancy
-from paperwork.radio.search.problem import Problem
 
 WIDTH = 8
 """Places looked at for each channel, chosen by measuring on windows of 24 and 66 MHz, rulers and two-signal sets."""

@@ -6,9 +6,9 @@ would not do, so that half of the places decide. Nothing in it depends on clock 
 
 from collections.abc import Callable
 
+from paperwork.radio.board.occupancy import Occupancy
+from paperwork.radio.board.problem import Problem
 from paperwork.radio.search.dice import Dice
-from paperwork.radio.search.occupancy import Occupancy
-from paperwork.radio.search.problem import Problem
 
 _STEP_WORK = 100
 """What a step costs beside the shifts in it, in their measure."""

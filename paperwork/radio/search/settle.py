@@ -1,10 +1,10 @@
 """Room around each channel: where the margin leaves a choice, off what is avoided and far from all others."""
 
+from paperwork.radio.board.lattice import positions_of
+from paperwork.radio.board.occupancy import Occupancy
+from paperwork.radio.board.problem import Problem
 from paperwork.radio.carrier import are_together
 from paperwork.radio.search.fill import Placing, add_all
-from paperwork.radio.search.lattice import positions_of
-from paperwork.radio.search.occupancy import Occupancy
-from paperwork.radio.search.problem import Problem
 
 _ROUNDS = 3
 """Rounds in which a channel may move once more because another did."""

@@ -2,13 +2,13 @@
 
 from dataclasses import replace
 
+from paperwork.radio.board.problem import Problem
 from paperwork.radio.carrier import Carrier
 from paperwork.radio.products.margins import find_least_hz
 from paperwork.radio.search.climb import WORK_A_UNIT, Climb
 from paperwork.radio.search.dice import Dice
 from paperwork.radio.search.exhaust import Exhaustion, OutOfWork
 from paperwork.radio.search.fill import Placing, fill, keep_clean
-from paperwork.radio.search.problem import Problem
 
 _GRAIN_HZ = 5_000
 """Margins are tried in steps of this, or of the lattice where that is coarser, before everything is tried."""

@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from itertools import permutations
 from typing import NamedTuple
 
+from paperwork.radio.board.lattice import Comb, Lattice, positions_of
+from paperwork.radio.board.meetings import list_meetings
 from paperwork.radio.carrier import FIFTH2, FIFTH3, THIRD2, THIRD3, Rules
 from paperwork.radio.products.forms import Judge
-from paperwork.radio.search.lattice import Comb, Lattice
 from paperwork.radio.spacing import centres_apart_hz
 
 CAUSES = ("spacing", THIRD2, THIRD3, FIFTH2, FIFTH3)
@@ -138,12 +139,14 @@ class Setup:
         self.full = (1 << lattice.size) - 1
         self.shift_cost = 1 + lattice.size // NARROW
         self.size, self.meter = 0, meter
-        pairs = [(target, comb) for target in range(target_count) for comb in range(len(combs))]
-        self._parts = {pair: self._solve(*pair) for pair in pairs}
+        self._meets = list_meetings([comb.family for comb in combs])
+        self._met = [tuple(positions_of(mask & (1 << target_count) - 1)) for mask in self._meets]
+        self._parts = {
+            (target, comb): self._solve(target, comb)
+            for target in range(target_count)
+            for comb in positions_of(self._meets[target])
+        }
         self._plans: dict[tuple[int, int, int | None], Plan] = {}
-        self._met = [
-            tuple(target for target in range(target_count) if self.can_meet(target, comb)) for comb in range(len(combs))
-        ]
         self._uses = [self._list_uses(comb) for comb in range(len(combs))]
 
     def plan_of(self, target: int, comb: int, cause: int | None = None) -> Plan:
@@ -151,7 +154,7 @@ class Setup:
         there are most, if there are such: with two others."""
         key = target, comb, cause
         if key not in self._plans:
-            parts = self._parts[target, comb]
+            parts = self._parts.get((target, comb), [])
             if cause == ROUGHLY:
                 parts = [one for one in parts if one.others > 1] or parts
             elif cause is not None:
@@ -168,16 +171,13 @@ class Setup:
         one with its coefficient."""
         return self._uses[comb]
 
-    def can_meet(self, *combs: int) -> bool:
-        """Whether carriers of these can ever be on the air together."""
-        return self._judge.together(tuple(self._combs[comb].family for comb in combs))
-
     def spacing(self, target: int, comb: int) -> tuple[int, int]:
         """The lowest and highest place that the spacing rule forbids, from a carrier's position; backwards for none."""
         key = target, comb
         if key not in self._spacings:
             one, two = self._combs[target], self._combs[comb]
-            least_hz = centres_apart_hz(self._rules, one.family, two.family) if self.can_meet(target, comb) else 0
+            can_meet = self._meets[target] >> comb & 1
+            least_hz = centres_apart_hz(self._rules, one.family, two.family) if can_meet else 0
             slack_hz = one.slack_hz + two.slack_hz
             self._spacings[key] = self._within(two.offset_hz - one.offset_hz, least_hz, slack_hz)
         return self._spacings[key]
@@ -191,11 +191,10 @@ class Setup:
     def _solve(self, target: int, comb: int) -> list[Part]:
         """All equations of a new carrier, one that joins, and one or two others."""
         found: dict[Part, None] = {}
-        if not self.can_meet(target, comb):
-            return []
-        near = [other for other in range(len(self._combs)) if self.can_meet(target, comb, other)]
-        alone = [(one,) for one in near]
-        for others in alone + [(one, two) for one in near for two in near if one <= two]:
+        near = self._meets[target] & self._meets[comb]
+        alone = [(one,) for one in positions_of(near)]
+        pairs = [(one, two) for (one,) in alone for two in positions_of(near & self._meets[one]) if one <= two]
+        for others in [*alone, *pairs]:
             members = (target, comb, *others)
             if not self._judge.together(tuple(self._combs[at].family for at in members)):
                 continue

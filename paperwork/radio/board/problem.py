@@ -5,10 +5,11 @@ from collections.abc import Iterable, Sequence
 
 from paperwork.frozen import frozen
 from paperwork.radio.bands import BlockedRange, Range
+from paperwork.radio.board.coarse import make_board
+from paperwork.radio.board.equations import CAUSES, Meter
+from paperwork.radio.board.lattice import Comb, Lattice, Places, Want, choose_lattice
+from paperwork.radio.board.occupancy import Occupancy
 from paperwork.radio.carrier import Carrier, Rules
-from paperwork.radio.search.equations import CAUSES, Meter
-from paperwork.radio.search.lattice import Comb, Lattice, Places, Want, choose_lattice
-from paperwork.radio.search.occupancy import Occupancy
 
 # A margin wider than this helps nobody. Common practice, no source.
 ENOUGH_HZ = 1_000_000
@@ -25,7 +26,8 @@ class WantGroup:
 
 
 class Problem:
-    """Wants, fixed carriers and blocks on one lattice, for any extra margin. `guests` may be placed too."""
+    """Wants, fixed carriers and blocks on one lattice, for any extra margin. `guests` may be placed too. `is_exact`:
+    nothing was rounded or made coarser, so that what is forbidden here is forbidden in truth."""
 
     def __init__(
         self,
@@ -41,10 +43,15 @@ class Problem:
         self.lattice: Lattice = choose_lattice(wants, [*fixed, *guests], self._widest_reach_hz())
         targets = [self.lattice.comb(want.carrier.family, want.origin_hz) for want in wants]
         theirs = (self.lattice.comb(carrier.family, carrier.hz) for carrier in (*fixed, *guests))
-        self._numbers = {comb: number for number, comb in enumerate(dict.fromkeys([*targets, *theirs]))}
-        self.combs: tuple[Comb, ...] = tuple(self._numbers)
-        self.target_count = len(set(targets))
+        exact = tuple(dict.fromkeys([*targets, *theirs]))
+        board = make_board(exact, len(set(targets)), self.lattice, rules)
+        self.rules = board.rules
+        numbers = {comb: number for number, comb in enumerate(dict.fromkeys(board.combs))}
+        self.combs: tuple[Comb, ...] = tuple(numbers)
+        self._numbers = {comb: numbers[one] for comb, one in zip(exact, board.combs, strict=True)}
         self.targets = [self._numbers[comb] for comb in targets]
+        self.target_count = len(set(self.targets))
+        self.is_exact = board.is_same and not any(comb.slack_hz for comb in self.combs)
         self.places = self._find_places(blocks)
         self.groups = self._gather()
 
@@ -67,11 +74,6 @@ class Problem:
         widest = max([carrier.bandwidth_hz for carrier in everyone], default=0)
         wished = max([0, rules.apart_hz, *rules.apart.values(), *rules.guards.values()])
         return 3 * widest + wished + rules.extra_hz + self.most_margin_hz
-
-    @property
-    def is_exact(self) -> bool:
-        """Whether nothing was rounded, so that what is forbidden here is forbidden in truth."""
-        return not any(comb.slack_hz for comb in self.combs)
 
     def _find_most_margin_hz(self) -> int:
         """Channels that all meet and are placed in one stretch cannot all be further apart than twice their share."""

@@ -10,9 +10,9 @@ cost what they would cost alone.
 
 from collections.abc import Iterable, Mapping
 
+from paperwork.radio.board.equations import CAUSES, ROUGHLY, Meter, Plan, Setup, Sum
+from paperwork.radio.board.lattice import Comb, Lattice
 from paperwork.radio.carrier import Rules
-from paperwork.radio.search.equations import CAUSES, ROUGHLY, Meter, Plan, Setup, Sum
-from paperwork.radio.search.lattice import Comb, Lattice
 
 Effect = Mapping[int, int]
 """By target, the places that a carrier forbids."""
