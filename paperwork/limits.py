@@ -71,8 +71,8 @@ CARRIERS_ODD = 1_000
 """Carriers that may be off a raster of 1 kHz and be judged by their products; the sums of all pairs are held."""
 
 CARRIERS_SCATTERED = 100
-"""Carriers that may nearly each be on at times of their own, of a kind of their own, and have their products counted: they
-are listed, some ten seconds where all steps are equal."""
+"""Carriers that may nearly each be on, off and on again at times of their own, and have their products counted: they are
+listed, some ten seconds where all steps are equal."""
 
 CARRIERS_MARGINS = 160
 """Carriers of which papers show the margins: half a second where the plan is bad; `check --margins` has no bound."""

@@ -107,12 +107,13 @@ def of_odd_carriers(count: int, tmp_path: Path) -> Codes:
 
 
 def of_scattered_carriers(count: int, tmp_path: Path) -> Codes:
-    """Sessions that begin one after the other and overlap, each with a carrier of its own in a row of equal steps."""
+    """Sessions that begin one after the other and overlap, and carriers in a row of equal steps, each in a session, off, and
+    in another."""
     return _with_few_listed(
         "scenes:\n"
         + "".join(f'  s{n}: {{name: Session {n}, at: "0:{n:02}", until: "0:{n + 9:02}"}}\n' for n in range(count))
         + "channels:\n"
-        + "".join(f"  {n + 1}: {{mhz: {470 + n * 0.4:.1f}, bill: s{n}}}\n" for n in range(count)),
+        + "".join(f"  {n + 1}: {{mhz: {470 + n * 0.4:.1f}, bill: [s{n}, s{7 * n % count}]}}\n" for n in range(count)),
         tmp_path,
     )
 

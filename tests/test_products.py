@@ -1,6 +1,8 @@
 """What no field bounds by itself: groups wherever they are named, and one section by another. Each is read in steps in
 proportion to what it stands for, or refused at its place."""
 
+import tracemalloc
+
 import pytest
 
 from paperwork import limits
@@ -106,3 +108,30 @@ def test_one_body_in_scenes_that_all_overlap_is_looked_at_once(tmp_path):
 
     counted = [steps(count) for count in (1, 50, 100)]
     assert counted[2] - counted[1] < 3 * (counted[1] - counted[0]), counted
+
+
+def overlapping_sessions(count: int, length: int) -> str:
+    """Sessions of a day that begin a minute after each other, each with a carrier of its own in a row of equal steps."""
+    clock = [f"{9 + at // 60}:{at % 60:02}" for at in range(count + length)]
+    scenes = "".join(
+        f'  s{n}: {{name: Session {n}, at: "{clock[n]}", until: "{clock[n + length]}"}}\n' for n in range(count)
+    )
+    channels = "".join(f"  {n + 1}: {{by: P{n}, mhz: {470 + n * 0.025:.3f}, bill: s{n}}}\n" for n in range(count))
+    return f"day: {{times: clock}}\nscenes:\n{scenes}channels:\n{channels}"
+
+
+@pytest.mark.parametrize("length", [1, 20, 400], ids=["one after the other", "twenty at a time", "all at one moment"])
+def test_sessions_that_overlap_take_steps_and_memory_in_proportion(length, tmp_path, monkeypatch):
+    """What all meet at one moment is one family; what is scattered over the day is not counted, and looked at coarsely."""
+    monkeypatch.setattr("paperwork.coordinate.carriers.HITS_LISTED", 500)
+    monkeypatch.setattr("paperwork.coordinate.carriers.PAIRS_LISTED", 500)
+    monkeypatch.setattr(limits, "CARRIERS_SCATTERED", 30)
+    reading_of(overlapping_sessions(40, length), tmp_path)
+    steps = [count_steps(lambda n=n: reading_of(overlapping_sessions(n, length), tmp_path)) for n in (40, 80, 160)]
+    assert steps[2] - steps[1] < 8 * max(steps[1] - steps[0], steps[0]), steps
+    tracemalloc.start()
+    try:
+        reading_of(overlapping_sessions(160, length), tmp_path)
+        assert tracemalloc.get_traced_memory()[1] < 100_000_000
+    finally:
+        tracemalloc.stop()

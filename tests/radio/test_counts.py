@@ -7,9 +7,19 @@ from hypothesis import strategies as st
 
 from paperwork.radio.carrier import Rules
 from paperwork.radio.products.counts import count_hits, count_scattered
+from paperwork.radio.products.hits import iterate_hits
 from paperwork.radio.products.sums import PackedSums, SortedSums, choose_sums, common_raster_hz
 from tests.few import few_examples
-from tests.radio.twins import BASE_HZ, STEP_RULES, brute_hits, carrier_sets, figures, on_channels, rules_with_all_guards
+from tests.radio.twins import (
+    BASE_HZ,
+    STEP_RULES,
+    brute_hits,
+    canonical,
+    carrier_sets,
+    figures,
+    on_channels,
+    rules_with_all_guards,
+)
 
 
 def brute_counts(carriers, rules):
@@ -86,8 +96,29 @@ def test_forty_carriers_in_a_window_have_the_closed_form_at_a_real_guard():
     assert [found + restated for found, restated in zip(three, midway(40), strict=True)] == row["three_signal"]
 
 
+@settings(max_examples=few_examples(200), deadline=None)
+@given(st.data(), rules_with_all_guards())
+def test_counts_and_hits_of_a_day_are_those_by_brute_force(data, rules):
+    """Acts that follow each other, overlap, come back, and carriers that are always on."""
+    rules = replace(rules, kinds=rules.kinds or ("third2",))
+    channels = data.draw(st.lists(st.integers(0, 14), min_size=3, max_size=9))
+    is_even = data.draw(st.booleans())
+    spans = st.tuples(st.integers(0, 5), st.integers(0, 3)).map(lambda one: range(one[0], one[0] + one[1]))
+    times = spans if is_even else st.sets(st.integers(0, 5), max_size=3)
+    carriers = [
+        replace(one, id=str(at), times=frozenset(f"time {number}" for number in data.draw(times)))
+        for at, one in enumerate(on_channels(channels))
+    ]
+    assert count_hits(carriers, rules) == brute_counts(carriers, rules)
+    found = sorted(canonical(hit.kind, hit.text, hit.makers, hit.victim) for hit in iterate_hits(carriers, rules))
+    assert found == brute_hits(carriers, rules)
+
+
 def test_what_is_listed_to_be_counted_is_known_beforehand():
-    own_times = [replace(one, times=frozenset((str(at), "all"))) for at, one in enumerate(on_channels(range(30)))]
+    own_times = [
+        replace(one, times=frozenset((f"time {at}", f"time {at * 7 % 30}", f"time {at * 11 % 30}")))
+        for at, one in enumerate(on_channels(range(30)))
+    ]
     assert count_scattered(own_times) == 30
     assert count_scattered([replace(one, times=frozenset(("all",))) for one in own_times]) == 0
     assert count_scattered([replace(one, zone=f"zone {at % 2}") for at, one in enumerate(own_times)]) == 15

@@ -6,7 +6,6 @@ from functools import lru_cache
 
 from paperwork.model import Day, Group, Scene, Show
 from paperwork.plan.timeline import Stretch, scene_times
-from paperwork.radio.carrier import thin_times
 from paperwork.text.names import group_key
 
 
@@ -21,7 +20,7 @@ def moments_of(show: Show, parts: Iterable[str]) -> frozenset[str]:
     if not keys:
         return frozenset()
     shared = _share_moments(tuple(show.groups.values()), show.scenes, show.day)
-    return frozenset().union(*(shared.get(key) or {f"part {key}"} for key in keys))
+    return frozenset().union(*({f"part {key}", *shared.get(key, ())} for key in keys))
 
 
 def list_stretches(show: Show, parts: Iterable[str]) -> tuple[Stretch, ...]:
@@ -55,8 +54,8 @@ def list_scene_names(scene: Scene) -> tuple[str, ...]:
 
 
 @lru_cache(8)
-def _share_moments(groups: tuple[Group, ...], scenes: tuple[Scene, ...], day: Day) -> Mapping[str, frozenset[str]]:
-    """By the key of a part: the scenes in it, and the times that it shares with other parts; as few of them as say it."""
+def _share_moments(groups: tuple[Group, ...], scenes: tuple[Scene, ...], day: Day) -> Mapping[str, tuple[str, ...]]:
+    """By the key of a part: the scenes in it, and the times that it shares with other parts."""
     shared: dict[str, list[str]] = defaultdict(list)
     stated = _list_stated(groups)
     for index, scene in enumerate(scenes):
@@ -66,9 +65,7 @@ def _share_moments(groups: tuple[Group, ...], scenes: tuple[Scene, ...], day: Da
     for number, keys in enumerate(_list_gatherings(stretches)):
         for key in keys:
             shared[key].append(f"time {number}")
-    named = {key: frozenset(names) for key, names in shared.items()}
-    thin = thin_times(named.values())
-    return {key: thin[names] for key, names in named.items()}
+    return {key: tuple(names) for key, names in shared.items()}
 
 
 def _list_stated(groups: tuple[Group, ...]) -> dict[str, Stretch]:

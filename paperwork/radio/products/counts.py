@@ -10,20 +10,23 @@ block of b slots weighs (-1)^(b-1) (b-1)!, and merged slots simply add their coe
 Where the raster is too fine for that, the same sums are counted from sorted lists (`sums`). Both are exact.
 Carriers of one exclusive group are put right afterwards: the ways that hold two of one group are listed
 and taken off. Where nearly every carrier is of a family of its own, as in many parts of a bill that overlap, the hits
-are listed and counted: there are fewer of them than ways to fill the slots with families.
+are listed and counted: there are fewer of them than ways to fill the slots with families. Where few are on at one time,
+times are counted one after the other.
 """
 
 from bisect import bisect_left, bisect_right
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import cache
 from itertools import combinations, permutations, product
 from math import factorial
 
 from paperwork.radio.carrier import Carrier, Family, Rules, split_by_zone
 from paperwork.radio.products.forms import Form, Judge
-from paperwork.radio.products.hits import iterate_group, widest_guard
+from paperwork.radio.products.hits import iterate_met, widest_guard
 from paperwork.radio.products.sums import Key, PackedSums, Positions, SortedSums, choose_sums
+from paperwork.radio.products.times import Times, say_briefly, split_by_time
 
 
 def count_hits(carriers: Sequence[Carrier], rules: Rules) -> dict[str, int]:
@@ -34,9 +37,8 @@ def count_hits(carriers: Sequence[Carrier], rules: Rules) -> dict[str, int]:
     judge = Judge(rules)
     totals = {carrier.id: 0 for carrier in carriers}
     everywhere: dict[str, int] = {}
-    for zone, reached in split_by_zone(carriers):
-        count_in = _count_listed if _is_scattered(reached) else _count_group
-        found = count_in(reached, judge)
+    for zone, reached in split_by_zone(say_briefly(carriers)):
+        found = _count_in(reached, judge)
         everywhere = everywhere if zone else found
         for id, count in found.items():
             # What holds nobody of this zone is counted already.
@@ -45,9 +47,41 @@ def count_hits(carriers: Sequence[Carrier], rules: Rules) -> dict[str, int]:
 
 
 def count_scattered(carriers: Sequence[Carrier]) -> int:
-    """How many carriers of one zone are nearly each of a family of its own: hits of so many are listed to be counted, which
-    takes the third power of them."""
-    return max((len(some) for _, some in split_by_zone(carriers) if _is_scattered(some)), default=0)
+    """How many carriers of one zone are nearly each of a family of its own, and on at times that cannot be counted one after the
+    other: hits of so many are listed to be counted, which takes the third power of them."""
+    return max(
+        (
+            len(some)
+            for _, some in split_by_zone(say_briefly(carriers))
+            if _is_scattered(some) and not _is_by_times(split_by_time(some))
+        ),
+        default=0,
+    )
+
+
+def _count_in(carriers: Sequence[Carrier], judge: Judge) -> Counter[str]:
+    """The hits on each carrier, of carriers of which no two are in different zones."""
+    day = split_by_time(carriers)
+    if _is_by_times(day):
+        return _count_by_times(day, judge)
+    return _count_listed(carriers, judge) if _is_scattered(carriers) else _count_group(carriers, judge)
+
+
+def _is_by_times(day: Times) -> bool:
+    return day.is_parted and day.is_even
+
+
+def _count_by_times(day: Times, judge: Judge) -> Counter[str]:
+    """As `_count_group`, one time after the other: what lasts from one to the next is counted in both, and taken off once.
+    Nobody who is on always or in one stretch meets others in two."""
+    found: Counter[str] = Counter()
+    before: frozenset[str] = frozenset()
+    for _, there in day.parts:
+        now = [replace(carrier, times=frozenset()) for carrier in there]
+        found.update(_count_group(now, judge))
+        found.subtract(_count_group([carrier for carrier in now if carrier.id in before], judge))
+        before = frozenset(carrier.id for carrier in there)
+    return found
 
 
 def _is_scattered(carriers: Sequence[Carrier]) -> bool:
@@ -57,17 +91,13 @@ def _is_scattered(carriers: Sequence[Carrier]) -> bool:
     return len(families) > 4 and len(carriers) ** 3 < 10 * len(families) ** 4
 
 
-def _count_listed(carriers: Sequence[Carrier], judge: Judge) -> dict[str, int]:
+def _count_listed(carriers: Sequence[Carrier], judge: Judge) -> Counter[str]:
     """As `_count_group`, hit by hit."""
-    totals = {carrier.id: 0 for carrier in carriers}
-    for form, slots in iterate_group(carriers, judge):
-        if not form.lands_on_maker:
-            totals[carriers[slots[-1]].id] += 1
-    return totals
+    return Counter(filled[-1].id for form, filled in iterate_met(carriers, judge) if not form.lands_on_maker)
 
 
-def _count_group(carriers: Sequence[Carrier], judge: Judge) -> dict[str, int]:
-    """The hits on each carrier, of carriers of which no two are in different zones."""
+def _count_group(carriers: Sequence[Carrier], judge: Judge) -> Counter[str]:
+    """The hits on each carrier, by families."""
     groups: dict[Family, list[int]] = defaultdict(list)
     for i, carrier in enumerate(carriers):
         groups[carrier.family._replace(exclusive="")].append(i)
@@ -90,7 +120,7 @@ def _count_group(carriers: Sequence[Carrier], judge: Judge) -> dict[str, int]:
             ordered[way[-1]] -= 1
         for i, ways in enumerate(ordered):
             totals[i] += ways // (2 if form.alike else 1)
-    return {carrier.id: count for carrier, count in zip(carriers, totals, strict=True)}
+    return Counter({carrier.id: count for carrier, count in zip(carriers, totals, strict=True)})
 
 
 def _count_ways(

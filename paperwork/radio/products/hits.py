@@ -11,6 +11,7 @@ from itertools import combinations, permutations
 from paperwork.frozen import frozen
 from paperwork.radio.carrier import KIND_FIELDS, Carrier, Family, Rules, split_by_zone
 from paperwork.radio.products.forms import FORMS, Form, Judge, product_hz
+from paperwork.radio.products.times import split_by_time
 
 
 @frozen
@@ -44,14 +45,31 @@ def iterate_hits(carriers: Sequence[Carrier], rules: Rules) -> Iterator[Hit]:
     """
     judge = Judge(rules)
     for zone, reached in split_by_zone(carriers):
-        for form, slots in iterate_group(reached, judge):
-            filled = [reached[i] for i in slots]
+        for form, filled in iterate_met(reached, judge):
             if not zone or any(carrier.zone for carrier in filled):
                 yield _describe(form, filled)
 
 
+def iterate_met(carriers: Sequence[Carrier], judge: Judge) -> Iterator[tuple[Form, tuple[Carrier, ...]]]:
+    """The hits among carriers of which no two are in different zones, as a form and the carrier in each of its slots.
+
+    Where few are on at one time, each time is looked at by itself: of acts that follow each other on the same frequencies
+    nearly all that would hit never meets. What shares several times is found at the first of them.
+    """
+    day = split_by_time(carriers)
+    if not day.is_parted:
+        for form, slots in iterate_group(carriers, judge):
+            yield form, tuple(carriers[i] for i in slots)
+        return
+    for time, there in day.parts:
+        for form, slots in iterate_group(there, judge):
+            filled = tuple(there[i] for i in slots)
+            if day.first_of(filled) == time:
+                yield form, filled
+
+
 def iterate_group(carriers: Sequence[Carrier], judge: Judge) -> Iterator[tuple[Form, tuple[int, ...]]]:
-    """The hits among carriers of which no two are in different zones, as a form and the index in each of its slots."""
+    """The same as the index in each slot, however few of the carriers are ever on together."""
     families = [carrier.family for carrier in carriers]
     victims = [i for i, carrier in enumerate(carriers) if carrier.listens]
     makers = [i for i, carrier in enumerate(carriers) if judge.may_make(carrier)]
@@ -106,7 +124,7 @@ def _clash(group: list[Hit]) -> Clash:
     return Clash(tuple(names), min(abs(hit.offset_hz) for hit in group), tuple(group))
 
 
-def _describe(form: Form, slots: list[Carrier]) -> Hit:
+def _describe(form: Form, slots: Sequence[Carrier]) -> Hit:
     makers, victim = slots[: len(form.weights)], slots[form.victim]
     offset_hz = product_hz(form, makers) - victim.hz
     return Hit(form.kind, form.text, tuple(maker.id for maker in makers), victim.id, offset_hz)
