@@ -126,9 +126,9 @@ def thin_times(who: Iterable[frozenset[str]]) -> dict[frozenset[str], frozenset[
     return {times: times.intersection(kept) for times in every}
 
 
-def in_time_order(time: str) -> tuple[int, str]:
-    """A key by which times that are named by number come in its order."""
-    return len(time), time
+def in_time_order(time: str) -> tuple[str, int, str]:
+    """A key by which times that are alike but for a number at their end come in its order."""
+    return time.rstrip("0123456789"), len(time), time
 
 
 def split_by_zone(carriers: Sequence[Carrier]) -> tuple[tuple[str, tuple[Carrier, ...]], ...]:

@@ -12,7 +12,7 @@ from paperwork.radio.board.coarse import MOST_EQUATIONS, count_equations, make_b
 from paperwork.radio.board.lattice import Comb, Lattice, Want, candidate_frequencies_hz
 from paperwork.radio.board.meetings import list_meetings
 from paperwork.radio.board.problem import Problem
-from paperwork.radio.carrier import Carrier, Family, Rules
+from paperwork.radio.carrier import Carrier, Family, Rules, in_time_order
 from paperwork.radio.products.hits import list_hits
 from paperwork.radio.spacing import list_close_pairs
 from tests.few import few_examples
@@ -202,3 +202,9 @@ def test_a_kind_that_stands_for_many_asks_for_the_most_of_any():
     assert board.rules.guards[coarse.ANY_KIND, "third2"] == 900_000
     assert board.rules.apart[coarse.ANY_KIND, ""] == 700_000
     assert max(comb.family.bandwidth_hz for comb in board.combs) == 200_059
+
+
+def test_times_come_in_the_order_of_their_numbers_whatever_others_are_called():
+    names = ["time 99", "time 100", "time 9", "part ab", "part abcd", "scene 1", "\0", "\0" + "3"]
+    ordered = sorted(names, key=in_time_order)
+    assert ordered == ["\0", "\0" + "3", "part ab", "part abcd", "scene 1", "time 9", "time 99", "time 100"]
