@@ -211,7 +211,7 @@ def test_every_error_that_can_stand_against_a_record_has_words_for_a_stamp(langu
     """What no check of a show finds about a record has none of its own."""
     none = {
         "findings-many", "glyph-missing", "labels-misplaced", "number-does-not-fit", "paper-long", "row-too-tall",
-        "script-not-installed", "searches-many", "stock-unknown",
+        "script-not-installed", "searches-many", "stock-unknown", "text-invisible",
     }  # fmt: skip
     wanted = {one.name for one in CODES.values() if one.severity == "error" and one.stage == "sense"} - none
     assert {name for name in wanted if CODES[name].stamp not in words_of(language)} == set()
@@ -291,7 +291,7 @@ def test_an_error_stamps_the_papers_that_show_the_kind_of_fact_that_it_is_about(
     question of any kind, and what is about the run as a whole."""
     whole = {
         "findings-many", "glyph-missing", "labels-misplaced", "number-does-not-fit", "paper-long", "row-too-tall",
-        "script-not-installed", "searches-many", "stock-unknown", "value-asked",
+        "script-not-installed", "searches-many", "stock-unknown", "text-invisible", "value-asked",
     }  # fmt: skip
     assert {n for n, c in CODES.items() if c.severity == "error" and c.stage == "sense" and not c.topics} == whole
     assert all(code.severity == "error" for code in CODES.values() if code.topics or code.doubts)

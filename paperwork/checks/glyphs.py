@@ -8,7 +8,7 @@ from paperwork.finding import Finding, Subject, find
 from paperwork.model import Output, Show, Where
 from paperwork.model.fields import SECTIONS, SINGLES, fields_by_attr
 from paperwork.place import Place
-from paperwork.text.glyphs import lacking_extras, missing_glyphs
+from paperwork.text.glyphs import clean_text, lacking_extras, missing_glyphs
 
 
 class _Text(NamedTuple):
@@ -20,13 +20,16 @@ class _Text(NamedTuple):
 
 
 def check_glyphs(show: Show) -> Iterator[Finding]:
-    """Every text can be drawn; each that never can is reported once, and each extra that is missing once."""
+    """Every text can be seen and drawn; each that never can is reported once, and each extra that is missing once."""
     lacking: dict[str, list[tuple[str, _Text]]] = {}
     seen: set[str] = set()
     for one in _list_texts(show):
         if one.text in seen:
             continue
         seen.add(one.text)
+        if not clean_text(one.text):
+            points = ", ".join(dict.fromkeys(f"U+{ord(sign):04X}" for sign in one.text))
+            yield find("text-invisible", one.place, about=one.about, signs=points)
         signs = missing_glyphs(one.text)
         if signs:
             named = " ".join(f"{sign} (U+{ord(sign[-1]):04X})" for sign in signs)

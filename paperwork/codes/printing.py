@@ -14,6 +14,14 @@ TABLE: tuple[Code, ...] = (
         "on.",
     ),
     Code(
+        "text-invisible",
+        "error",
+        "this text shows nothing on paper: it has only {signs}",
+        "write it again with the keyboard, or delete it",
+        "Text pasted from a page or a chat brings signs along that nobody sees: spaces of no width, joiners, marks of writing "
+        "direction. A name of nothing else is a blank on every paper.",
+    ),
+    Code(
         "script-not-installed",
         "error",
         "{text} is in {script}, and its fonts are not installed{more}",
