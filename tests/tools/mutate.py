@@ -51,6 +51,7 @@ NEAREST: dict[str, tuple[str, ...]] = {
     ),
     "radio": tuple(f"tests/radio/test_{name}.py" for name in ("sweep", "bands", "spacing", "search")),
     "radio/products": tuple(f"tests/radio/test_{name}.py" for name in ("spacing", "hits", "counts")),
+    "radio/board": tuple(f"tests/radio/test_{name}.py" for name in ("occupancy", "coarse", "places")),
     "radio/search": tuple(f"tests/radio/test_{name}.py" for name in ("rulers", "search")),
 }
 """The tests of a room or a floor, the quickest first. Of any other they are `tests/ROOM` and `tests/test_ROOM.py`."""
