@@ -229,3 +229,17 @@ def test_records_take_steps_in_proportion(section, tmp_path):
 
     steps = [count_steps(lambda count=count: reading_of(show(count), tmp_path)) for count in (25, 50, 200)]
     assert steps[2] - steps[1] < 8 * (steps[1] - steps[0]) + 4_000, steps
+
+
+ODD_NUMBERS = tuple(
+    f"{number}{unit}"
+    for number in ("nan", "sNaN", "-Infinity", "9e999999", "1e-999999", "1_000", "\u0661\u0662", "\uff11.5", "\u00b2")
+    for unit in ("", " kHz")
+) + ("inf dB", "9e999999 h", "nan mW", "\u00b2 dBm", "\u0661:00", "1e9 %")
+
+
+@pytest.mark.parametrize(("section", "field"), NAMED)
+def test_what_a_number_may_be_elsewhere_is_a_finding_or_a_text_and_never_a_traceback(section, field, tmp_path):
+    for value in ODD_NUMBERS:
+        found = reading_of(write(section, field, f"'{value}'"), tmp_path)
+        assert found.show is not None or found.findings, value

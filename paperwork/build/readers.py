@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Callable, Mapping
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
 from functools import cache
 from ipaddress import ip_address, ip_network
 from typing import Any, TypeAlias, get_args
@@ -190,10 +190,9 @@ def _parse_backup(text: str) -> tuple[int | None, bool]:
 
 def _parse_factor(text: str) -> int:
     """A factor of at least 1 with two decimals, in hundredths."""
-    try:
-        hundredths = Decimal(text.replace(",", ".")) * 100
-    except InvalidOperation:
-        raise Doubt(f"{text} is not a factor, as in 1.25") from None
+    if not re.fullmatch(r"[0-9]+(?:[.,][0-9]+)?", text):
+        raise Doubt(f"{text} is not a factor, as in 1.25")
+    hundredths = Decimal(text.replace(",", ".")) * 100
     if not 100 <= hundredths <= 1000 or hundredths != int(hundredths):
         raise Doubt(f"{text} is not a factor between 1 and 10 with two decimals, as in 1.25")
     return int(hundredths)
