@@ -157,7 +157,9 @@ class _Expected:
         if not renamed:
             raise self._refuse(edit, f"there is no {edit.path}")
         if not edit.record and not edit.field and edit.value in SINGLES:  # there an empty value is no record
-            self._said[edit.value] = {key: value for key, value in self._said[edit.value].items() if value != {}}
+            single = self._said[edit.value]
+            if isinstance(single, dict):
+                self._said[edit.value] = {key: value for key, value in single.items() if value != {}}
 
     def _list_renamed(self, edit: Edit) -> list[tuple[_Plain, str]]:
         """The groups in which a name is looked for, and the name."""

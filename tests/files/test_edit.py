@@ -15,6 +15,7 @@ from paperwork.files import read_bytes
 from paperwork.files.edit import edit_fields
 from paperwork.files.refusal import Refused
 from paperwork.finding import Edit
+from paperwork.model.fields import SINGLES
 from tests.few import few_examples
 from tests.files.workbooks import parts_of
 from tests.shows_text import EXAMPLES
@@ -557,3 +558,12 @@ def test_a_list_of_somebody_else_is_not_edited():
         edit_fields(target.getvalue(), "xlsx", (put("1"),))
     with pytest.raises(Refused, match="not a show file of ours"):
         edit_fields(b"id,mhz\n1,518.2\n", "csv", (put("1"),))
+
+
+@pytest.mark.parametrize("name", SINGLES)
+@pytest.mark.parametrize("value", ["500-502}", "[a, b]", "{}", "{a: 1}", "|\n  lines"])
+def test_a_section_is_renamed_whatever_is_in_it(name, value):
+    """A name with a slip may be over a text or a list, which is another finding."""
+    old = f"{name}:x: {value}\nchannels: {{1: {{mhz: 486.2}}}}\n"
+    renamed = Edit(f"{name}:x", "", "", name, renames=True)
+    assert edited(old, renamed) == old.replace(f"{name}:x:", f"{name}:", 1)
