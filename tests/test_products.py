@@ -126,6 +126,7 @@ def test_sessions_that_overlap_take_steps_and_memory_in_proportion(length, tmp_p
     monkeypatch.setattr("paperwork.coordinate.carriers.HITS_LISTED", 500)
     monkeypatch.setattr("paperwork.coordinate.carriers.PAIRS_LISTED", 500)
     monkeypatch.setattr(limits, "CARRIERS_SCATTERED", 30)
+    monkeypatch.setattr("paperwork.radio.board.coarse.MOST_EQUATIONS", 2_000)
     reading_of(overlapping_sessions(40, length), tmp_path)
     steps = [count_steps(lambda n=n: reading_of(overlapping_sessions(n, length), tmp_path)) for n in (40, 80, 160)]
     assert steps[2] - steps[1] < 8 * max(steps[1] - steps[0], steps[0]), steps

@@ -116,9 +116,10 @@ _CARRIERS: tuple[Code, ...] = (
         "intermodulation-uncounted",
         "error",
         "more than ten thousand products fall on the {all} carriers, {why}, so they are not counted",
-        "put the frequencies on the steps of the radios, for example 25 kHz, or let `paperwork assign` place them",
+        "{first}let `paperwork assign` place them",
         "On a raster of 1 kHz or more, products are counted exactly for any number of carriers. Off any raster, or where "
         "nearly every carrier is on at times of its own, this many are too many to count.",
+        advice="put the frequencies on the steps of the radios, for example 25 kHz, or let `paperwork assign` place them",
         topics=("frequency",),
     ),
     Code(

@@ -22,7 +22,6 @@ BANDWIDTH_HZ = 200_000
 HITS_LISTED = 10_000
 """Hits that are listed by name: 32 carriers in equal steps make fewer. Choice of this project, no source."""
 
-
 PAIRS_LISTED = 10_000
 """Pairs of carriers too near each other that are listed by name: 140 carriers in one place make fewer. Choice of this project,
 no source."""

@@ -7,7 +7,7 @@ carriers radiate together unless an exclusive group, a zone or a time sets them 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import field, replace
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from paperwork.frozen import frozen
 
@@ -39,7 +39,7 @@ class Family(NamedTuple):
     times: frozenset[str]
 
 
-KIND_FIELDS = 4
+KIND_FIELDS: Final = 4
 """So many fields of a family, the first, say what kind of carrier it is; the others say beside whom it is on."""
 
 

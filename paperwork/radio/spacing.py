@@ -5,7 +5,6 @@ edge of its range is inside.
 """
 
 from collections.abc import Iterator, Sequence
-from itertools import islice
 
 from paperwork.frozen import frozen
 from paperwork.radio.carrier import Carrier, Family, Rules, are_together, wanted_apart_hz
@@ -55,10 +54,10 @@ def _iterate_near(carriers: Sequence[Carrier], rules: Rules) -> Iterator[tuple[C
     widest_hz = max((carrier.bandwidth_hz for carrier in ordered), default=0)
     reach_hz = widest_hz + max([rules.apart_hz, *rules.apart.values()]) + rules.extra_hz
     for i, lower in enumerate(ordered):
-        for upper in islice(ordered, i + 1, None):
-            if upper.hz - lower.hz >= reach_hz:
+        for at in range(i + 1, len(ordered)):
+            if ordered[at].hz - lower.hz >= reach_hz:
                 break
-            yield lower, upper
+            yield lower, ordered[at]
 
 
 def _are_close(lower: Carrier, upper: Carrier, rules: Rules) -> bool:

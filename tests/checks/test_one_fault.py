@@ -131,7 +131,22 @@ def test_a_plan_with_more_hits_than_anybody_reads_is_one_finding_with_its_counts
     (many,) = [one for check in frequencies.CHECKS for one in check(show)]
     assert many.code == "intermodulation-many"
     odd = build_show(raw_of(f"channels:\n{rows}  7: {{by: Odd, mhz: 505.000100}}\n")).show
-    assert "intermodulation-uncounted" in [one.code for check in frequencies.CHECKS for one in check(odd)]
+    (uncounted,) = [
+        one for check in frequencies.CHECKS for one in check(odd) if one.code == "intermodulation-uncounted"
+    ]
+    assert "on no common raster" in uncounted.text and uncounted.fix.startswith("put the frequencies on the steps")
+    assert len(uncounted.subjects) == 7
+
+
+def test_hits_of_carriers_that_are_on_and_off_at_times_of_their_own_are_not_counted_beyond_a_bound(monkeypatch):
+    monkeypatch.setattr("paperwork.coordinate.carriers.HITS_LISTED", 3)
+    monkeypatch.setattr("paperwork.limits.CARRIERS_SCATTERED", 8)
+    scenes = "".join(f'  s{n}: {{at: "0:{n:02}", until: "0:{n + 5:02}"}}\n' for n in range(12))
+    rows = "".join(f"  {n}: {{by: P{n}, mhz: {500 + n * 0.6:.3f}, bill: [s{n}, s{7 * n % 12}]}}\n" for n in range(12))
+    show = build_show(raw_of(f"scenes:\n{scenes}channels:\n{rows}")).show
+    (uncounted,) = [one for check in frequencies.CHECKS for one in check(show)]
+    assert "on at times of its own" in uncounted.text
+    assert uncounted.fix == "delete the frequencies and let `paperwork assign` place them"
 
 
 def test_a_plan_with_more_pairs_too_near_than_anybody_reads_is_one_finding_about_all_of_them(monkeypatch):

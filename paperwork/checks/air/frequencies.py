@@ -159,10 +159,10 @@ def _draft_crowded(on_air: OnAir) -> Draft:
 
 def _draft_many(on_air: OnAir) -> Draft:
     """One finding for a plan with more hits than anybody would read."""
-    why = _why_uncounted(on_air)
-    if why:
+    uncounted = _why_uncounted(on_air)
+    if uncounted:
         last, about = on_air.carriers[-1].id, on_air.subjects_of([one.id for one in on_air.carriers])
-        facts: dict[str, object] = {"all": len(on_air.carriers), "why": why}
+        facts: dict[str, object] = {"all": len(on_air.carriers), **uncounted}
         return Draft(last, "intermodulation-uncounted", on_air.places[last], about, (), facts)
     counts = count_hits(on_air)
     worst, about = next(iter(counts)), on_air.subjects_of(tuple(counts))
@@ -177,17 +177,18 @@ def _draft_many(on_air: OnAir) -> Draft:
     return Draft(worst, "intermodulation-many", on_air.places[worst], about, (), facts, worse_half)
 
 
-def _why_uncounted(on_air: OnAir) -> str:
-    """Why hits are too many to be counted, as a part of a sentence; "" where they can be."""
+def _why_uncounted(on_air: OnAir) -> dict[str, str]:
+    """Why hits are too many to be counted, and what would help first, as parts of sentences; nothing where they can be."""
     from paperwork.radio.products.counts import count_scattered
     from paperwork.radio.products.sums import MIN_RASTER_HZ, common_raster_hz
 
     raster_hz = common_raster_hz([carrier.hz for carrier in on_air.carriers])
     if len(on_air.carriers) > limits.CARRIERS_ODD and raster_hz < MIN_RASTER_HZ:
-        return "which are on no common raster"
+        steps = "put the frequencies on the steps of the radios, for example 25 kHz, or "
+        return {"why": "which are on no common raster", "first": steps}
     if count_scattered(on_air.carriers) > limits.CARRIERS_SCATTERED:
-        return "nearly each of which is on at times of its own"
-    return ""
+        return {"why": "nearly each of which is on at times of its own", "first": "delete the frequencies and "}
+    return {}
 
 
 def _draft_clash(on_air: OnAir, culprit: str, clashes: tuple[Clash, ...]) -> Draft:

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from paperwork.radio.board.lattice import Comb, Lattice, positions_of
 from paperwork.radio.board.meetings import list_meetings
-from paperwork.radio.carrier import SHARES_PERCENT, WIDE_OVER_HZ, Family, Rules, in_time_order, thin_times
+from paperwork.radio.carrier import KIND_FIELDS, SHARES_PERCENT, WIDE_OVER_HZ, Rules, in_time_order, thin_times
 from paperwork.radio.products.forms import FORMS
 
 MOST_EQUATIONS = 20_000
@@ -119,7 +119,7 @@ def _drop_groups(combs: Sequence[Comb]) -> tuple[Comb, ...]:
 
 def _join_kinds(combs: Sequence[Comb], rules: Rules, most: int) -> tuple[tuple[Comb, ...], Rules]:
     """The combs with the commonest kinds as they are, and all others as one that asks for most of all."""
-    kinds = Counter(_kind_of(comb.family) for comb in combs)
+    kinds = Counter(comb.family[:KIND_FIELDS] for comb in combs)
     rare = {kind for kind, _ in kinds.most_common()[most - 1 :]} if len(kinds) > most else set()
     if not rare:
         return tuple(combs), rules
@@ -128,15 +128,11 @@ def _join_kinds(combs: Sequence[Comb], rules: Rules, most: int) -> tuple[tuple[C
         comb._replace(
             family=comb.family._replace(bandwidth_hz=max(widths), kind=ANY_KIND, makes=any(makes), listens=any(listens))
         )
-        if _kind_of(comb.family) in rare
+        if comb.family[:KIND_FIELDS] in rare
         else comb
         for comb in combs
     )
     return joined, _ask_most(rules, combs)
-
-
-def _kind_of(family: Family) -> tuple[int, str, bool, bool]:
-    return family.bandwidth_hz, family.kind, family.makes, family.listens
 
 
 def _ask_most(rules: Rules, combs: Sequence[Comb]) -> Rules:
